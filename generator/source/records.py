@@ -1,0 +1,323 @@
+"""The authored format, one model a file: every key an author may write, and nothing else.
+
+The models hold what was written, with units read into numbers (mm, s, °C, N·m) and texts kept as texts. They say nothing
+about meaning: whether a part exists is asked in `anatomy` and `orders`.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar, Literal, Self
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic_core import PydanticCustomError
+
+from generator.source.values import (
+    Box,
+    Duration,
+    Exact,
+    FilmLength,
+    FilmSpan,
+    Id,
+    Line,
+    Measure,
+    OneOrMany,
+    Point,
+    Positive,
+    RelativePath,
+    SourcesAddress,
+    Spot,
+    Temperature,
+    TemperatureOrPoints,
+    Torque,
+    Wait,
+    WebAddress,
+    Years,
+)
+
+
+class Record(BaseModel):
+    """Shared settings: nothing unknown, nothing converted behind the author's back, nothing changed later.
+
+    noun: what a message calls one such record.
+    """
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
+    noun: ClassVar[str] = "entry"
+
+
+# --- library.yaml, tools.yaml, supplies.yaml -----------------------------------------------------------------
+
+
+class LibraryRecord(Record):
+    noun: ClassVar[str] = "library"
+
+    title: Line
+    author: Line | None = None
+    about: Line | None = None
+    address: WebAddress | None = None
+    languages: list[Line] = ["en"]
+    licence: Line | None = None
+    sources: SourcesAddress | None = None  # a web address with {path} in it
+
+
+class FitsRecord(Record):
+    noun: ClassVar[str] = "fit"
+
+    drive: Line | None = None
+    size: Line | None = None
+    kind: Literal["screws", "plug", "glue", "clips", "solder", "press"] | None = None
+
+
+class ToolRecord(Record):
+    noun: ClassVar[str] = "tool"
+
+    name: Line
+    type: Line = "other"
+    fits: OneOrMany[FitsRecord] = []
+    supplied: Literal["spare", "product", "neither"] = "neither"
+    sale: Literal["public", "proprietary"] = "public"
+    material: Line | None = None
+    hazards: list[Line] = []
+    note: Line | None = None
+
+
+class SupplyRecord(Record):
+    noun: ClassVar[str] = "supply"
+
+    name: Line
+    for_: Annotated[OneOrMany[Id], Field(alias="for")] = []
+    hazards: list[Line] = []
+    dwell: Duration | None = None
+    note: Line | None = None
+
+
+# --- device.yaml -----------------------------------------------------------------------------------------------
+
+
+class VideoRecord(Record):
+    noun: ClassVar[str] = "video"
+
+    address: WebAddress
+    length: FilmLength | None = None
+
+
+class VerdictRecord(Record):
+    noun: ClassVar[str] = "verdict"
+
+    text: Line
+    author: Line | None = None
+
+
+class IndexRecord(Record):
+    noun: ClassVar[str] = "index"
+
+    spare_parts: Line | None = None
+    updates: Years | None = None
+    information: Line | None = None
+    paired: list[Id] = []
+
+
+class DeviceRecord(Record):
+    noun: ClassVar[str] = "device"
+
+    name: Line
+    kind: Literal["phone", "foldable phone", "tablet", "other"] = "other"
+    maker: Line | None = None
+    about: Line | None = None
+    faces: list[Id] = Field(default=["front"], min_length=1)
+    size: tuple[Positive, Positive] | None = None
+    power: Literal["cell", "mains", "both", "none"] = "none"
+    video: VideoRecord | None = None
+    order: list[Id] = []
+    alternatives: list[Id] = []
+    pages: list[Id] | None = None
+    verdict: VerdictRecord | None = None
+    index: IndexRecord | None = None
+
+
+# --- anatomy.yaml ----------------------------------------------------------------------------------------------
+
+
+class CellRecord(Record):
+    noun: ClassVar[str] = "cell"
+
+    chemistry: Line
+    volts: Exact | None = None
+    watt_hours: Annotated[Exact | None, Field(alias="watt-hours")] = None
+    limit: Temperature | None = None  # the warmest the cell may get at the bench; 60 °C where not given
+
+
+class ChargeRecord(Record):
+    noun: ClassVar[str] = "charge"
+
+    volts: Exact
+    microfarads: Exact | None = None
+
+
+class SpareRecord(Record):
+    noun: ClassVar[str] = "spare"
+
+    number: Line | None = None
+    price: Line | None = None
+
+
+class PartMarkRecord(Record):
+    noun: ClassVar[str] = "mark"
+
+    coil: Point | None = None
+    lens: Point | None = None
+    chip: Box | None = None
+    across: Positive | None = None  # of a coil or a lens
+
+    @model_validator(mode="after")
+    def _has_one_shape(self) -> Self:
+        shapes = [shape for shape in ("coil", "lens", "chip") if getattr(self, shape) is not None]
+        if len(shapes) != 1:
+            raise _refuse("one shape: coil, lens or chip", *shapes[1:2])
+        if (self.across is None) != (shapes == ["chip"]):
+            raise _refuse("`across` beside a coil or a lens, and nothing but the box of a chip")
+        return self
+
+
+class PartRecord(Record):
+    noun: ClassVar[str] = "part"
+
+    name: Line | None = None  # default: the id with spaces
+    box: Box | None = None
+    thickness: Positive | None = None
+    depth: Measure | None = None
+    corner: Measure | None = None
+    outline: list[Point] | None = None
+    holes: list[Box] = []
+    marks: list[PartMarkRecord] = []
+    face: Id | None = None
+    material: Line | None = None  # `board` marks a circuit board
+    role: Line | None = None
+    replaceable: bool = False
+    spare: SpareRecord | None = None
+    inside: Id | None = None
+    under: OneOrMany[Id] = []
+    cell: CellRecord | None = None
+    charge: ChargeRecord | None = None
+    licensed: Line | None = None  # why only licensed practice may work on it
+    hazards: list[Line] = []
+
+
+class JointRecord(Record):
+    noun: ClassVar[str] = "joint"
+
+    kind: Literal["screws", "plug", "glue", "clips", "solder", "press"]
+    name: Line | None = None  # default: the id with spaces
+    joins: list[Id] = Field(min_length=2)
+    behind: OneOrMany[Id] = []
+    face: Id | None = None
+    drive: Line | None = None
+    head: Line | None = None
+    thread: Line | None = None
+    lengths: OneOrMany[Positive] = []
+    count: Annotated[int, Field(ge=1, le=500)] | None = None
+    at: TemperatureOrPoints | None = None
+    run: list[Point] | None = None  # the line of a bead of glue
+    torque: Torque | None = None
+    softens: Literal["heat", "solvent"] | None = None
+    refit: Literal["same", "new"] = "same"
+    reusable: Literal["yes", "supplied with spare", "no"] | None = None
+    tool: OneOrMany[Id] = []
+    note: Line | None = None
+
+
+class AnatomyRecord(Record):
+    noun: ClassVar[str] = "anatomy"
+
+    base: Id
+    parts: dict[Id, PartRecord]
+    joints: dict[Id, JointRecord] = {}
+
+
+# --- steps/<id>.md -----------------------------------------------------------------------------------------------
+
+
+VERBS = ("undo", "lift", "fold", "turn", "heat", "soak", "wait", "check")
+
+
+class ActionRecord(Record):
+    """One line of work: exactly one verb, then what it is done with."""
+
+    noun: ClassVar[str] = "action"
+
+    undo: Id | None = None
+    lift: Id | None = None
+    fold: Id | None = None
+    turn: Id | None = None
+    heat: Id | None = None
+    soak: Id | None = None
+    wait: Wait | None = None
+    check: Line | None = None
+    with_: Annotated[OneOrMany[Id], Field(alias="with")] = []
+    supply: OneOrMany[Id] = []
+    for_: Annotated[Duration | None, Field(alias="for")] = None
+    to: Temperature | None = None  # of `heat`
+    proves: Literal["unplugged", "discharged"] | None = None  # of `check`
+    of: Id | None = None  # the part that `proves: discharged` is about
+
+    @model_validator(mode="after")
+    def _has_one_verb(self) -> Self:
+        verbs = [verb for verb in VERBS if getattr(self, verb) is not None]
+        if not verbs:
+            raise _refuse(f"one verb: {_listed(VERBS)}")
+        if len(verbs) > 1:
+            raise _refuse(f"one verb an action ({_listed(VERBS)}); this one has {_listed(verbs, 'and')}", verbs[1])
+        return self
+
+    @model_validator(mode="after")
+    def _has_only_what_its_verb_takes(self) -> Self:
+        for key, needs in (("to", "heat"), ("proves", "check"), ("of", "proves")):
+            if getattr(self, key) is not None and getattr(self, needs) is None:
+                raise _refuse(f"`{key}` only beside `{needs}`", key)
+        return self
+
+
+class PhotoMarkRecord(Record):
+    noun: ClassVar[str] = "mark"
+
+    at: Spot  # shares of the photo's width and height
+    joint: Id | None = None
+    part: Id | None = None
+    text: Line | None = None
+
+
+class PhotoRecord(Record):
+    noun: ClassVar[str] = "photo"
+
+    file: RelativePath
+    alt: Line | None = None
+    credit: Line | None = None
+    licence: Line | None = None
+    marks: list[PhotoMarkRecord] = []
+
+
+class CautionRecord(Record):
+    noun: ClassVar[str] = "caution"
+
+    level: Literal["danger", "warning", "caution", "notice"]
+    text: Line
+
+
+class StepRecord(Record):
+    noun: ClassVar[str] = "step"
+
+    title: Line
+    video: FilmSpan | None = None
+    work: list[ActionRecord] = []
+    photos: list[PhotoRecord] = []
+    takes: Duration | None = None
+    cautions: list[CautionRecord] = []
+
+
+def _listed(words: list[str] | tuple[str, ...], last: str = "or") -> str:
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def _refuse(wanted: str, key: str = "") -> PydanticCustomError:
+    """The error of a record that makes no sense as a whole; key: the one to point at, if it is one key's doing."""
+    return PydanticCustomError("kind", "not what belongs here", {"wanted": wanted, "reason": "", "key": key})
