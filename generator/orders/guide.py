@@ -1,0 +1,215 @@
+"""The guide: everything known about one device, bundled; and the library that holds the guides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+from functools import cached_property
+from typing import TypeVar
+
+from generator.anatomy.device import Anatomy
+from generator.anatomy.joints import Joint
+from generator.anatomy.parts import JointId, Part, PartId
+from generator.anatomy.reading import Dangling, InsideItself
+from generator.orders.reasons import Reason
+from generator.orders.rings import Ring, rings
+from generator.orders.stepwise import Stepwise, stepwise
+from generator.orders.walk import Unmet, Walk, causes, walk
+from generator.orders.work import Action, Step, StepId, Supply, SupplyId, Tool, ToolId, Verb
+from generator.source.faults import Fault
+from generator.source.places import Place, Places
+from generator.source.prose import Prose
+from generator.source.reading import MediaFile
+
+R = TypeVar("R", bound=Reason)
+
+
+@dataclass(frozen=True, slots=True)
+class Device:
+    """Identity of the thing: size in mm (width, height seen from the first face), film_length in seconds."""
+
+    name: str
+    place: Place
+    places: Places = field(repr=False, compare=False)
+    kind: str = "other"
+    maker: str | None = None
+    about: str | None = None
+    faces: tuple[str, ...] = ("front",)
+    size: tuple[float, float] | None = None
+    power: str = "none"
+    film_address: str | None = None
+    film_length: int | None = None
+    pages: tuple[PartId, ...] | None = None
+    verdict: str | None = None
+    verdict_author: str | None = None
+    spare_parts: str | None = None
+    update_years: int | None = None
+    information: str | None = None
+    paired: tuple[PartId, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PartNote:
+    """What was found out about a part at the bench."""
+
+    part: PartId
+    prose: Prose
+    file: str
+
+
+@dataclass(frozen=True)
+class Guide:
+    """One device with its anatomy, its steps and what follows from them.
+
+    order: the steps as performed; alternatives: steps a route may use instead; unused: step files named in neither.
+    is_complete: nothing had to be left out for a fault, so that orders may be judged. Only what could be read is in here;
+    names that point nowhere are in `dangling`, faults of reading in `faults`, steps named a second time in `named_twice`.
+    """
+
+    id: str
+    device: Device
+    anatomy: Anatomy
+    order: tuple[Step, ...]
+    alternatives: tuple[Step, ...] = ()
+    unused: tuple[Step, ...] = ()
+    tools: Mapping[ToolId, Tool] = field(default_factory=dict)
+    supplies: Mapping[SupplyId, Supply] = field(default_factory=dict)
+    notes: tuple[PartNote, ...] = ()
+    media: tuple[MediaFile, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    dangling: tuple[Dangling, ...] = ()
+    inside_itself: tuple[InsideItself, ...] = ()
+    is_complete: bool = True
+    order_places: tuple[tuple[StepId, Place], ...] = ()
+    named_twice: tuple[tuple[StepId, Place], ...] = ()
+
+    # --- looking things up ---
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The steps a route may use: the order, then the alternatives."""
+        return self.order + self.alternatives
+
+    @cached_property
+    def step_by_id(self) -> Mapping[StepId, Step]:
+        return {step.id: step for step in (*self.order, *self.alternatives, *self.unused)}
+
+    @cached_property
+    def number_of(self) -> Mapping[StepId, int]:
+        """The number of each step of the order, from 1."""
+        return {step.id: number for number, step in enumerate(self.order, 1)}
+
+    def part(self, part: PartId) -> Part:
+        return self.anatomy.parts[part]
+
+    def joint(self, joint: JointId) -> Joint:
+        return self.anatomy.joints[joint]
+
+    def line_in_order(self, step: StepId) -> Place | None:
+        """Where device.yaml names the step in its order (or alternatives)."""
+        return next((place for name, place in self.order_places if name == step), None)
+
+    def doing(self, verb: Verb, target: str) -> tuple[tuple[Step, Action], ...]:
+        """Every action of the order and the alternatives that does `verb` to the joint or part named `target`."""
+        return tuple(
+            (step, action)
+            for step in self.steps
+            for action in step.actions
+            if action.verb is verb and target in (action.joint, action.part)
+        )
+
+    # --- tools ---
+
+    def tools_of(self, action: Action) -> tuple[ToolId, ...]:
+        """What is taken up for an action: what the author wrote, else what the joint names, else the tool that fits.
+
+        Empty means bare hands (or, for a joint that needs a tool, that nothing listed fits).
+        """
+        if action.tools or action.verb is not Verb.UNDO or action.joint is None:
+            return action.tools
+        joint = self.joint(action.joint)
+        hinted = tuple(ToolId(tool) for tool in joint.tools if tool in self.tools)
+        if hinted:
+            return hinted
+        fitting = next((tool.id for tool in self.tools.values() if joint.needs_tool and fits(tool, joint)), None)
+        return (fitting,) if fitting else ()
+
+    def supplies_for(self, joint: JointId) -> tuple[Supply, ...]:
+        """What is laid in when the joint is made again."""
+        return tuple(supply for supply in self.supplies.values() if joint in supply.joints)
+
+    # --- orders ---
+
+    @cached_property
+    def walk(self) -> Walk:
+        return walk(self.anatomy, self.device.faces, self.device.power, self.order, self.alternatives)
+
+    @cached_property
+    def stepwise(self) -> Stepwise:
+        return stepwise(self.steps, self.walk.clauses)
+
+    @cached_property
+    def rings(self) -> tuple[Ring, ...]:
+        return rings(self.stepwise)
+
+    @cached_property
+    def causes(self) -> tuple[Unmet, ...]:
+        """Unmet clauses of the author's order, one a cause, without those that a ring explains."""
+        return causes([entry for entry in self.walk.unmet if not self._in_ring(entry)])
+
+    def unmet(self, reason: type[R]) -> Iterator[tuple[Unmet, R]]:
+        """The causes of one kind, each with its reason."""
+        for entry in self.causes:
+            if isinstance(entry.reason, reason):
+                yield entry, entry.reason
+
+    def _in_ring(self, entry: Unmet) -> bool:
+        steps = self.stepwise.steps
+        waiting = {action.step for action in (*entry.late, *entry.elsewhere)}
+        return any(
+            entry.action.step in (members := {steps[number].id for number in ring.steps}) and bool(waiting & members)
+            for ring in self.rings
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """All guides of a content folder, with what they share."""
+
+    title: str
+    guides: tuple[Guide, ...]
+    texts: Mapping[str, tuple[str, ...]] = field(default_factory=dict, repr=False)
+    author: str | None = None
+    about: str | None = None
+    address: str | None = None
+    languages: tuple[str, ...] = ("en",)
+    licence: str | None = None
+    sources: str | None = None
+    tools: Mapping[ToolId, Tool] = field(default_factory=dict)
+    supplies: Mapping[SupplyId, Supply] = field(default_factory=dict)
+    faults: tuple[Fault, ...] = ()
+    dangling: tuple[Dangling, ...] = ()
+
+
+def fits(tool: Tool, joint: Joint) -> bool:
+    """Whether the tool is made for the joint: its drive and size for screws, its kind for all others."""
+    if joint.kind.value in tool.undoes:
+        return True
+    return joint.drive is not None and any(
+        shape == joint.drive.shape and (size is None or joint.drive.size is None or size == joint.drive.size)
+        for shape, size in tool.fits
+    )
+
+
+def minutes(seconds: int) -> Decimal:
+    """Seconds as minutes, to the tenth, half up.
+
+    >>> minutes(45), minutes(1890)
+    (Decimal('0.8'), Decimal('31.5'))
+    """
+    return (Decimal(seconds) / 60).quantize(Decimal("0.1"), rounding="ROUND_HALF_UP")
+
+
+def steps_named(guide: Guide, names: Sequence[str]) -> tuple[Step, ...]:
+    return tuple(guide.step_by_id[StepId(name)] for name in names)

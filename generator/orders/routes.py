@@ -1,0 +1,409 @@
+"""The way to a part: the cheapest set of steps that can be done and ends with the part in the hand.
+
+Clauses between steps are AND of OR. Almost always the necessary steps alone are doable and the answer is immediate;
+otherwise branch and bound over the open choices, exact unless a node limit is hit, which is then said.
+Source of the method: delete-free planning with necessary steps as landmarks (reference notes on ordering, sections 2 and 3).
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from generator.anatomy.parts import PartId
+from generator.orders.chaining import ItemSet, first_first, members, saturate
+from generator.orders.faces import MissingTurn, missing_turns
+from generator.orders.guide import Guide
+from generator.orders.reasons import Reason
+from generator.orders.stepwise import Stepwise
+from generator.orders.work import Step, Verb
+
+NODE_LIMIT = 20_000
+"""Branch-and-bound nodes before a route is given with a bound instead of a proof; far above what devices need."""
+
+ALTERNATIVE_LIMIT = 5
+"""How many near-best routes are kept for showing."""
+
+ALTERNATIVE_NODES = 2_000
+
+Rank = tuple[int, int, tuple[int, ...]]
+"""What routes are compared by: cost, tool changes, then the author's order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A turn the route has to add: before action `number` of `step`, so that `face` lies up."""
+
+    step: str
+    number: int
+    face: str
+
+
+@dataclass(frozen=True)
+class Route:
+    """A way to `parts`: `steps` in the order they are done; `added_turns` stand between what the steps say.
+
+    actions counts all actions with the added turns; seconds is None where a step has no `takes`. cost is what was made
+    least: seconds where every step of the guide has them, else actions. safety: kept only for the reader's safety;
+    necessary: shared by every way there is. bound: no route can cost less; equal to cost if is_optimal.
+    """
+
+    parts: tuple[PartId, ...]
+    steps: tuple[Step, ...]
+    added_turns: tuple[Turn, ...]
+    actions: int
+    seconds: int | None
+    tool_changes: int
+    turns: int
+    safety: tuple[Step, ...]
+    necessary: tuple[Step, ...]
+    cost: int
+    bound: int
+    is_optimal: bool
+    alternatives: tuple[Route, ...] = ()
+
+    @property
+    def back(self) -> tuple[Step, ...]:
+        """The way back: the same steps, last out first in."""
+        return self.steps[::-1]
+
+
+@dataclass(frozen=True)
+class Blocked:
+    """No way to `part`: `in_the_way` is a smallest set of needs that nothing in the guide meets.
+
+    Empty: no step lifts the part out at all.
+    """
+
+    part: PartId
+    in_the_way: tuple[Reason, ...]
+
+
+@dataclass(frozen=True)
+class NoRoute:
+    """Not every part asked for can be reached."""
+
+    parts: tuple[PartId, ...]
+    blocked: tuple[Blocked, ...]
+
+
+def best_route(guide: Guide, parts: Sequence[PartId]) -> Route | NoRoute:
+    """The cheapest way to all of `parts` in one go, with its near-best alternatives.
+
+    Ties go to fewer tool changes, then to the author's order. Deterministic: limits count nodes, never time.
+    """
+    search = _Search(guide, tuple(parts))
+    reach = saturate(search.needs, search.allowed)
+    blocked = tuple(part for part, goal in zip(search.parts, search.goals, strict=True) if not goal & reach)
+    if blocked:
+        return NoRoute(search.parts, tuple(Blocked(part, search.in_the_way(part)) for part in blocked))
+    return search.best()
+
+
+class _Search:
+    """One search; holds the step clauses, the goals and the costs."""
+
+    def __init__(self, guide: Guide, parts: tuple[PartId, ...]) -> None:
+        self.guide = guide
+        self.parts = parts
+        self.stepwise: Stepwise = guide.stepwise
+        self.steps = self.stepwise.steps
+        self.needs = self.stepwise.needs
+        self.goals = [
+            sum(1 << number for number, step in enumerate(self.steps) if part in step.lifted) for part in parts
+        ]
+        self.allowed: ItemSet = sum(1 << n for n, step in enumerate(self.steps) if not _only_turns(step) and step.actions)
+        self.has_minutes = all(step.takes is not None for step in self.steps)
+        self.costs = [self._cost(step) for step in self.steps]
+        self.nodes = 0
+
+    def _cost(self, step: Step) -> int:
+        if self.has_minutes and step.takes is not None:
+            return max(step.takes, 1)
+        return len(step.actions)
+
+    # --- best ---
+
+    def best(self) -> Route:
+        best: tuple[Rank, ItemSet] | None = None
+        start = self._node(self.allowed, 0)
+        assert start is not None  # the caller has seen that every goal can be reached
+        necessary = start[2]
+        queue = [start]
+        open_bound: int | None = None
+        seen: set[tuple[ItemSet, ItemSet]] = set()
+        while queue:
+            bound, _, committed, allowed = heapq.heappop(queue)
+            if best is not None and bound > best[0][0]:
+                break
+            if self.nodes > NODE_LIMIT:
+                open_bound = bound
+                if best is None:
+                    committed = self._complete(committed, allowed)
+                    best = (self._rank(committed), committed)
+                break
+            if (committed, allowed) in seen:
+                continue
+            seen.add((committed, allowed))
+            if self._is_doable(committed):
+                rank = self._rank(committed)
+                if best is None or rank < best[0]:
+                    best = (rank, committed)
+            choice = self._choice(committed, allowed, None if best is None else best[0][0] - bound)
+            if choice is None:
+                continue
+            for child in (self._node(allowed, committed | 1 << choice), self._node(allowed & ~(1 << choice), committed)):
+                if child is not None and (best is None or child[0] <= best[0][0]):
+                    heapq.heappush(queue, child)
+        assert best is not None
+        cost = best[0][0]
+        bound = cost if open_bound is None else min(open_bound, cost)
+        return self._route(best[1], necessary, bound, tuple(self._alternatives(best[1], necessary)))
+
+    def _node(self, allowed: ItemSet, committed: ItemSet) -> tuple[int, int, ItemSet, ItemSet] | None:
+        """(bound, tie, committed with all that is necessary, allowed and possible), or None if it cannot be done."""
+        self.nodes += 1
+        reach = saturate(self.needs, allowed)
+        if committed & ~reach or any(not goal & reach for goal in self.goals):
+            return None
+        relevant = self._relevant(committed, reach)
+        for number in members(relevant & ~committed):
+            without = saturate(self.needs, reach & ~(1 << number))
+            if committed & ~without or any(not goal & without for goal in self.goals):
+                committed |= 1 << number
+        return (sum(self.costs[n] for n in members(committed)), self.nodes, committed, reach)
+
+    def _relevant(self, committed: ItemSet, allowed: ItemSet) -> ItemSet:
+        """All that the goals and the committed steps may lean on, directly or not."""
+        found = committed
+        for goal in self.goals:
+            found |= goal & allowed
+        fresh = found
+        while fresh:
+            reached = 0
+            for number in members(fresh):
+                for clause in self.needs[number]:
+                    reached |= clause & allowed
+            fresh = reached & ~found
+            found |= fresh
+        return found
+
+    def _is_doable(self, items: ItemSet) -> bool:
+        return saturate(self.needs, items) == items and all(goal & items for goal in self.goals)
+
+    def _choice(self, committed: ItemSet, allowed: ItemSet, spare: int | None) -> int | None:
+        """A step to decide on: one that could meet an unmet need; else one that might save turns for less than `spare`."""
+        done = saturate(self.needs, committed)
+        for wanted in self._unmet_choices(committed, done):
+            options = wanted & allowed & ~committed
+            if options:
+                return min(members(options), key=lambda n: (self.costs[n], n))
+        affordable = [n for n in members(allowed & ~committed) if spare is not None and self.costs[n] < spare]
+        return min(affordable, key=lambda n: (self.costs[n], n), default=None)
+
+    def _unmet_choices(self, committed: ItemSet, done: ItemSet) -> Iterator[ItemSet]:
+        for goal in self.goals:
+            if not goal & committed:
+                yield goal
+        for number in members(committed & ~done):
+            for clause in self.needs[number]:
+                if not clause & done:
+                    yield clause
+
+    def _complete(self, committed: ItemSet, allowed: ItemSet) -> ItemSet:
+        """Some doable set that holds `committed`: all that is relevant, then dropped one by one from the end."""
+        items = saturate(self.needs, self._relevant(committed, allowed))
+        for number in sorted(members(items), reverse=True):
+            smaller = items & ~(1 << number)
+            if not committed >> number & 1 and self._is_doable(smaller):
+                items = smaller
+        return items
+
+    # --- alternatives ---
+
+    def _alternatives(self, best: ItemSet, necessary: ItemSet) -> Iterator[Route]:
+        """Other ways from which no step can be left out, at most one step longer than the best."""
+        limit = best.bit_count() + 1
+        found: dict[ItemSet, Rank] = {}
+        for items in self._minimal_sets(limit):
+            if items != best and items not in found:
+                found[items] = self._rank(items)
+        for items in sorted(found, key=found.__getitem__)[:ALTERNATIVE_LIMIT]:
+            yield self._route(items, necessary, found[items][0], ())
+
+    def _minimal_sets(self, limit: int) -> Iterator[ItemSet]:
+        nodes = 0
+        stack: list[tuple[ItemSet, ItemSet]] = [(0, self.allowed)]
+        while stack and nodes < ALTERNATIVE_NODES:
+            committed, allowed = stack.pop()
+            nodes += 1
+            node = self._node(allowed, committed)
+            if node is None or node[2].bit_count() > limit:
+                continue
+            committed, allowed = node[2], node[3]
+            done = saturate(self.needs, committed)
+            wanted = next((w & allowed & ~committed for w in self._unmet_choices(committed, done)), 0)
+            if self._is_doable(committed):
+                if not any(self._is_doable(committed & ~(1 << number)) for number in members(committed)):
+                    yield committed
+                continue
+            for number in sorted(members(wanted), reverse=True):
+                stack.append((committed | 1 << number, allowed))
+
+    # --- giving the answer ---
+
+    def _rank(self, items: ItemSet) -> Rank:
+        order = self._order(items)
+        steps = [self.steps[number] for number in order]
+        cost = sum(self.costs[number] for number in order)
+        if not self.has_minutes:
+            cost += sum(1 for _ in missing_turns(self.guide.anatomy, self.guide.device.faces, steps))
+        return (cost, tool_changes(self.guide, steps), order)
+
+    def _order(self, items: ItemSet) -> tuple[int, ...]:
+        order = first_first(self.needs, items, range(len(self.steps)))
+        assert order is not None  # only doable sets are put in order
+        return order
+
+    def _route(self, items: ItemSet, necessary: ItemSet, bound: int, alternatives: tuple[Route, ...]) -> Route:
+        cost = self._rank(items)[0]
+        steps = self._with_turning_steps([self.steps[number] for number in self._order(items)])
+        turns = tuple(_added(turn) for turn in missing_turns(self.guide.anatomy, self.guide.device.faces, steps))
+        written = sum(action.verb is Verb.TURN for step in steps for action in step.actions)
+        kept_for_safety = items & ~self._needed_without_power(items)
+        return Route(
+            parts=self.parts,
+            steps=tuple(steps),
+            added_turns=turns,
+            actions=sum(len(step.actions) for step in steps) + len(turns),
+            seconds=_seconds(steps),
+            tool_changes=tool_changes(self.guide, steps),
+            turns=written + len(turns),
+            safety=tuple(step for step in steps if kept_for_safety >> self._number(step) & 1),
+            necessary=tuple(self.steps[number] for number in members(necessary)),
+            cost=cost,
+            bound=min(bound, cost),
+            is_optimal=bound >= cost,
+            alternatives=alternatives,
+        )
+
+    def _number(self, step: Step) -> int:
+        return self.stepwise.numbers()[step.id]
+
+    def _with_turning_steps(self, steps: list[Step]) -> list[Step]:
+        """Put the author's own turning-over step where the route would have to add the same turn just before a step."""
+        numbers = self.stepwise.numbers()
+        result = list(steps)
+        spare = [s for s in self.guide.order if _only_turns(s) and len(s.actions) == 1]
+        while True:
+            turn = next(missing_turns(self.guide.anatomy, self.guide.device.faces, result), None)
+            if turn is None or not _begins_with(result, turn):
+                return result
+            found = next(
+                (s for s in reversed(spare) if s.actions[0].face == turn.face and numbers[s.id] < numbers[turn.action.step]),
+                None,
+            )
+            if found is None:
+                return result
+            spare.remove(found)
+            result.insert(next(i for i, step in enumerate(result) if step.id == turn.action.step), found)
+
+    def _needed_without_power(self, items: ItemSet) -> ItemSet:
+        """What of `items` the parts would still need if safety asked for nothing."""
+        bare = self.stepwise.bare
+        kept = items
+        for number in sorted(members(items), reverse=True):
+            smaller = kept & ~(1 << number)
+            if all(goal & smaller for goal in self.goals) and saturate(bare, smaller) == smaller:
+                kept = smaller
+        return kept
+
+    # --- no way ---
+
+    def in_the_way(self, part: PartId) -> tuple[Reason, ...]:
+        """A smallest set of needs that would have to be met from outside the guide for `part` to come out."""
+        goal = self.goals[self.parts.index(part)]
+        if not goal:
+            return ()
+        reasons = list(dict.fromkeys(c.source.reason for c in self.stepwise.clauses))
+        count = len(self.steps)
+        waiver = {reason: count + index for index, reason in enumerate(reasons)}
+        needs: list[list[ItemSet]] = [[] for _ in range(count + len(reasons))]
+        for clause in self.stepwise.clauses:
+            needs[clause.step].append(clause.items | 1 << waiver[clause.source.reason])
+        for size in range(1, len(reasons) + 1):
+            chosen = self._waivers(needs, goal, count, size)
+            if chosen is not None:
+                return tuple(reasons[number - count] for number in chosen)
+        return ()
+
+    def _waivers(self, needs: list[list[ItemSet]], goal: ItemSet, count: int, size: int) -> tuple[int, ...] | None:
+        """`size` waivers that make the goal possible, by trying the unmet needs of what is stuck; None if there are none.
+
+        Each branch waives one need of a stuck step that leads to the goal, so a smallest set is found if there is one.
+        """
+        tried = 0
+        stack: list[tuple[int, ...]] = [()]
+        seen: set[frozenset[int]] = set()
+        while stack and tried < NODE_LIMIT:
+            chosen = stack.pop()
+            tried += 1
+            granted = sum(1 << number for number in chosen)
+            reach = saturate(needs, self.allowed, granted)
+            if goal & reach:
+                return tuple(sorted(chosen))
+            if len(chosen) == size:
+                continue
+            for number in reversed(self._stuck_needs(needs, goal, reach, count)):
+                following = (*chosen, number)
+                if frozenset(following) not in seen:
+                    seen.add(frozenset(following))
+                    stack.append(following)
+        return None
+
+    def _stuck_needs(self, needs: list[list[ItemSet]], goal: ItemSet, reach: ItemSet, count: int) -> list[int]:
+        """The waivers of unmet needs met when going back from the goal through what is stuck."""
+        found: dict[int, None] = {}
+        visited, fresh = 0, goal & ~reach
+        steps = (1 << count) - 1
+        while fresh:
+            visited |= fresh
+            following = 0
+            for number in members(fresh):
+                for clause in needs[number]:
+                    if not clause & reach:
+                        found[(clause & ~steps).bit_length() - 1] = None
+                        following |= clause & steps & self.allowed
+            fresh = following & ~visited
+        return list(found)
+
+
+def tool_changes(guide: Guide, steps: Sequence[Step]) -> int:
+    """How often one set of tools is put down for another; taking up the first is none, and bare hands change nothing."""
+    changes, held = 0, None
+    for step in steps:
+        for action in step.actions:
+            tools = frozenset(guide.tools_of(action))
+            if tools:
+                changes += held is not None and tools != held
+                held = tools
+    return changes
+
+
+def _only_turns(step: Step) -> bool:
+    return all(action.verb in (Verb.TURN, Verb.WAIT) for action in step.actions)
+
+
+def _begins_with(steps: Sequence[Step], turn: MissingTurn) -> bool:
+    """Whether nothing else in the step comes before the missing turn that would be done on the other side."""
+    step = next(s for s in steps if s.id == turn.action.step)
+    return not any(a.verb in (Verb.UNDO, Verb.TURN) for a in step.actions[: turn.action.number])
+
+
+def _added(turn: MissingTurn) -> Turn:
+    return Turn(turn.action.step, turn.action.number, turn.face)
+
+
+def _seconds(steps: Sequence[Step]) -> int | None:
+    return sum(step.takes or 0 for step in steps) if all(step.takes is not None for step in steps) else None
