@@ -24,6 +24,7 @@ from generator.source.values import (
     Point,
     Positive,
     RelativePath,
+    Size,
     SourcesAddress,
     Spot,
     Temperature,
@@ -125,7 +126,7 @@ class DeviceRecord(Record):
     maker: Line | None = None
     about: Line | None = None
     faces: list[Id] = Field(default=["front"], min_length=1)
-    size: tuple[Positive, Positive] | None = None
+    size: Size | None = None
     power: Literal["cell", "mains", "both", "none"] = "none"
     video: VideoRecord | None = None
     order: list[Id] = []

@@ -26,6 +26,7 @@ WANTED_POSITIVE = "a plain number above zero, in millimetres, such as 2.5"
 WANTED_POINT = "a point such as [37, 60]: millimetres to the right, millimetres down"
 WANTED_SPOT = "a point on the photo such as [0.42, 0.31]: shares of its width and height, from 0 to 1"
 WANTED_BOX = "four numbers in millimetres: x, y, width, height, such as [4, 12, 66, 52]"
+WANTED_SIZE = "width and height in millimetres, such as [74, 158]"
 WANTED_NUMBER = "a plain number above zero such as 3.87"
 WANTED_PATH = "a path inside the folder such as back-open.jpg, with forward slashes"
 WANTED_TEMPERATURE = "a temperature such as 80 °C"
@@ -231,6 +232,13 @@ def read_spot(value: Any) -> tuple[float, float]:
     return _pair(value, WANTED_SPOT, 0.0, 1.0)
 
 
+def read_size(value: Any) -> tuple[float, float]:
+    width, height = _pair(value, WANTED_SIZE, 0.0, FARTHEST)
+    if not width or not height:
+        raise refuse("kind", WANTED_SIZE)
+    return width, height
+
+
 def read_box(value: Any) -> tuple[float, float, float, float]:
     if not isinstance(value, list) or len(value) != 4:
         raise refuse("kind", WANTED_BOX)
@@ -259,6 +267,7 @@ Positive = Annotated[float, BeforeValidator(read_positive)]
 Exact = Annotated[Decimal, BeforeValidator(read_exact, json_schema_input_type=float)]
 Point = Annotated[tuple[float, float], BeforeValidator(read_point)]
 Spot = Annotated[tuple[float, float], BeforeValidator(read_spot)]
+Size = Annotated[tuple[float, float], BeforeValidator(read_size)]
 Box = Annotated[tuple[float, float, float, float], BeforeValidator(read_box)]
 Temperature = Annotated[float, BeforeValidator(read_temperature, json_schema_input_type=str)]
 Torque = Annotated[float, BeforeValidator(read_torque, json_schema_input_type=str)]
