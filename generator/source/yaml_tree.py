@@ -27,6 +27,9 @@ _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _INT = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,299})")
 _FLOAT = re.compile(r"[-+]?(?:\.[0-9]+|(?:0|[1-9][0-9]*)(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]{1,3})?")
 _WORDS = {"true": True, "false": False, "null": None, "~": None, "": None}
+_ALL_EATEN = re.compile(r"\s*(#.*\S|#)")
+_END_EATEN = re.compile(r"\s+(#[0-9].*\S|#[0-9])")
+_HEADS = {"!": re.compile(r"!\S*"), "&": re.compile(r"&\S*")}
 # Controls, and what the parser would take for the end of a line while no editor does.
 _BAD_IN_YAML = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ud800-\udfff\ufffe\uffff]")
 
@@ -272,18 +275,18 @@ class _Builder:
             self.faults.append(BrokenYaml(self.head(event, "&"), f"&{event.anchor} gives a value a name.", hint))
         if getattr(event, "tag", None) is not None:
             hint = "Take the tag away; a text that starts with ! needs quotes."
-            place = self.head(event, "!")
-            self.faults.append(BrokenYaml(place, f"{event.tag} is a tag, which this format does not have.", hint))
+            self.faults.append(BrokenYaml(self.head(event, "!"), "A tag stands here, which this format does not have.", hint))
 
     def refuse_eaten(self, event: Any, value: Any, loc: Loc | None) -> None:
         """`note: #3 screw` is nothing with a comment after it, and `Screw #3` is the text `Screw`."""
+        if not (value is None or isinstance(value, str)):
+            return
         line, column = _spot(event.end_mark)
-        rest = self.lines[line][column:] if line < len(self.lines) else ""
-        pattern = r"\s*(#.*)" if event.value == "" else r"\s+(#[0-9].*)"
-        eaten = re.match(pattern, rest) if value is None or isinstance(value, str) else None
+        pattern = _ALL_EATEN if event.value == "" else _END_EATEN
+        eaten = pattern.match(self.lines[line], column) if line < len(self.lines) else None
         if eaten is None:
             return
-        place = _place(self.file, self.first_line, (line, column + eaten.start(1)), (line, column + len(eaten[0].rstrip())))
+        place = _place(self.file, self.first_line, (line, eaten.start(1)), (line, eaten.end(1)))
         if event.value == "":
             problem, hint = "The # makes all that follows a comment, so there is no value here.", (
                 "Put the text in quotes, or take the key away if there is nothing to say."
@@ -305,10 +308,11 @@ class _Builder:
     def head(self, event: Any, sign: str) -> Place:
         """The word that starts with `sign` before a value; the parser counts it as part of the value."""
         place = self.place_of(event)
-        word = re.search(rf"(?<!\S){re.escape(sign)}\S*", self.lines[event.start_mark.line][event.start_mark.column :])
+        line, column = _spot(event.start_mark)
+        word = _HEADS[sign].search(self.lines[line], column)
         if word is None:
             return place
-        return Place(place.file, place.line, place.column + word.start(), place.line, place.column + word.end())
+        return _place(self.file, self.first_line, (line, word.start()), (line, word.end()))
 
     def second_document(self, mark: Any) -> Fault:
         line, column = _spot(mark)
@@ -367,6 +371,8 @@ def _complaint(told: str, context: str, at: Spot, opened: Spot, lines: list[str]
     if "expected key" in told and before.rstrip().endswith(('"', "'")):
         hint = "Put the whole text in quotes; inside \"...\" write \\\" for a quote, inside '...' write ''."
         return at, "Text follows the closing quote.", hint
+    if "expected key" in told and sign == ":" and not before.strip():
+        return at, "There is a colon without a key before it.", "Write the key's name first."
     if "expected key" in told and before.strip():
         return at, f"{sign or 'This'} does not belong here.", "Take it away, or put the whole text in quotes."
     if "expected key" in told:
