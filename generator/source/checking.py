@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
-from typing import Any, Generic, TypeVar, get_args
+from typing import Any, Generic, TypeVar, cast, get_args
 
 from pydantic import TypeAdapter, ValidationError
 
+from generator.source.characters import shown
 from generator.source.faults import BadPath, BadTime, Fault, MissingKey, TooBig, UnknownKey, WrongKind
 from generator.source.places import Loc, Place, Places
 from generator.source.records import Record
@@ -20,9 +21,7 @@ from generator.source.yaml_tree import YamlTree
 R = TypeVar("R")
 
 MOST_FAULTS = 50  # a file; more cannot be read at once anyway
-LONGEST_SHOWN = 80  # characters of a value in a message
 
-_UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]")
 _KEYS = "keys with their values, such as name: glass back"
 _WANTED = {
     "bool_type": "true or false",
@@ -62,7 +61,7 @@ def check_record(tree: YamlTree, kind: type[R]) -> Checked[R]:
     value, places = tree.value, tree.places
     if value is None:
         value = {}
-    adapter: TypeAdapter[R] = _adapter(kind)
+    adapter = cast("TypeAdapter[R]", _adapter(cast(Hashable, kind)))
     faults = list(tree.faults)
     is_first = True
     while True:
@@ -91,23 +90,9 @@ def first_faults(faults: Iterable[Fault]) -> tuple[Fault, ...]:
     return (*ordered[:MOST_FAULTS], more)
 
 
-def shown(value: Any) -> str:
-    """A value as a message can show it: what was written, short, and without signs that cannot be seen."""
-    if value is None:
-        return "nothing"
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, dict):
-        return "keys with their values"
-    if isinstance(value, list):
-        return "a list"
-    text = _UNSEEN.sub("\ufffd", " ".join(str(getattr(value, "raw", value)).split("\n")).strip())
-    return text if len(text) <= LONGEST_SHOWN else f"{text[: LONGEST_SHOWN - 1]}…"
-
-
 @lru_cache(maxsize=16)
-def _adapter(kind: Any) -> TypeAdapter[Any]:
-    return TypeAdapter(kind)
+def _adapter(kind: Hashable) -> TypeAdapter[Any]:
+    return TypeAdapter(cast(Any, kind))
 
 
 # --- what the checker said, and where ---------------------------------------------------------------------------

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.source.characters import with_plain_line_ends
 from generator.source.faults import BrokenYaml
 from generator.source.places import Place
-from generator.source.yaml_tree import with_plain_line_ends
 
 _FENCE = "---"
 

@@ -13,12 +13,11 @@ from markdown_it import MarkdownIt
 from markdown_it.common.utils import escapeHtml
 from markdown_it.token import Token
 
-from generator.source.checking import shown
+from generator.source.characters import shown, with_plain_line_ends
 from generator.source.faults import BadPath, Fault, RawHtml
 from generator.source.places import Place
 from generator.source.sentences import sentences
 from generator.source.values import address_refusal, path_refusal
-from generator.source.yaml_tree import with_plain_line_ends
 
 SCHEMES = ("part", "joint", "tool", "supply", "step")
 
@@ -82,11 +81,11 @@ def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
         if stretch.is_spoken:
             spoken.extend(_sentences_of(stretch))
         for scheme, target, words, place in _links_of(stretch):
-            if scheme in SCHEMES and target:
+            if scheme and target:
                 references.append(Reference(scheme, target, words, place))
             else:
                 written = f"{scheme}:{target}" if scheme else target
-                reason = f"it names nothing after {scheme}:" if scheme in SCHEMES else link_refusal(written)
+                reason = f"it names nothing after {scheme}:" if scheme else link_refusal(written)
                 if reason is not None:
                     faults.append(BadPath(place, shown(unquote(written)), reason))
         for path, alt, place in _pictures_of(stretch):
@@ -112,6 +111,8 @@ def split_refitting(body: str) -> tuple[str, tuple[str, int] | None]:
     ('Lift.\\n', ('Press.\\n', 3))
     """
     body = with_plain_line_ends(body)
+    if "refitting" not in body.casefold():
+        return body, None
     lines = body.split("\n")
     tokens = _reader().parse(body)
     headings = [
@@ -225,14 +226,14 @@ def _render_picture(renderer: Any, tokens: Any, index: int, options: Any, env: A
 def _aim(tokens: list[Token], link_of: Callable[[str, str], str | None]) -> None:
     """Point our references where `link_of` says, or make them plain text; links cannot stand within links."""
     is_plain = False
-    for token in tokens:
+    for index, token in enumerate(tokens):
         if token.type == "link_open":
             scheme, target = _target(str(token.attrs["href"]))
-            is_plain = False
-            if scheme in SCHEMES:
-                address = link_of(scheme, target)
-                is_plain = address is None
-                token.attrs = {} if address is None else {**token.attrs, "href": address}
+            address = link_of(scheme, target) if scheme else target or None
+            is_plain = address is None
+            token.attrs = {} if address is None else {**token.attrs, "href": address}
+            if scheme and token.markup == "autolink":
+                tokens[index + 1].content = _words(target)
         if is_plain and token.type in ("link_open", "link_close"):
             token.tag = "span"
 
@@ -243,6 +244,11 @@ def _target(href: str) -> tuple[str, str]:
     if colon and scheme.lower() in SCHEMES:
         return scheme.lower(), unquote(rest)
     return "", href
+
+
+def _words(target: str) -> str:
+    """What a reference without a text of its own is called: `<part:upper-cover>` is the upper cover."""
+    return target.replace("-", " ")
 
 
 # --- places ------------------------------------------------------------------------------------------------------
@@ -369,7 +375,9 @@ def _links_of(stretch: _Stretch) -> Iterator[tuple[str, str, str, Place]]:
             opened, words = token, []
         elif token.type == "link_close" and opened is not None:
             scheme, target = _target(str(opened.attrs["href"]))
-            yield scheme, target, " ".join("".join(words).split()), stretch.place(*opened.meta["span"])
+            is_bare = bool(scheme) and opened.markup == "autolink"
+            text = _words(target) if is_bare else " ".join("".join(words).split())
+            yield scheme, target, text, stretch.place(*opened.meta["span"])
             opened = None
         elif opened is not None:
             words.append(" " if token.type in ("softbreak", "hardbreak") else "" if token.type == "image" else token.content)
@@ -397,8 +405,8 @@ def _raw_html(text: str, lines: list[str], file: str, first_line: int) -> Iterat
     for token in tokens:
         if token.type == "html_block" and token.map is not None:
             line = lines[token.map[0]]
-            column = max(line.find("<"), 0)
-            found.append((Place(file, first_line + token.map[0], column + 1, first_line + token.map[0], len(line) + 1), token.content))
+            number, column = first_line + token.map[0], max(line.find("<"), 0) + 1
+            found.append((Place(file, number, column, number, len(line) + 1), token.content))
     for stretch in _stretches(tokens, lines, file, first_line):
         for token in stretch.token.children or ():
             if token.type == "html_inline":

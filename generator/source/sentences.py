@@ -9,13 +9,16 @@ from typing import NamedTuple
 _END = re.compile(r"(?:[.!?]+|…)[\"'”’)\]]*(?=\s|$)")
 _NEVER_LAST = frozenset({"e.g.", "i.e.", "approx.", "ca.", "cf.", "vs.", "dia."})
 # These end a sentence as often as not: what follows decides.
-_MAYBE_LAST = frozenset({"no.", "nos.", "nr.", "fig.", "figs.", "max.", "min.", "etc.", "incl.", "excl.", "resp.", "p.", "pp."})
+_MAYBE_LAST = frozenset({"no.", "nos.", "nr.", "fig.", "figs.", "max.", "min.", "etc.", "incl.", "excl.", "resp."})
 _NUMBER = re.compile(r"[(\"'“‘]*[±~≈<>≤≥+−-]?[0-9][0-9.,]*(?:[-–×x/:][0-9][0-9.,]*)*")
 _UNITS = frozenset(
-    "mm cm m km µm μm in s sec min h ms °C °F K ° % V mV kV W mW kW Wh mWh kWh A mA µA μA Ah mAh N mN N·m N⋅m N.m Nm "
-    "mN·m Pa kPa MPa bar g mg kg l ml Hz kHz MHz GHz Ω kΩ MΩ F µF μF nF pF J lx dB "
-    "millimetre millimetres centimetre centimetres metre metres second seconds minute minutes hour hours degree degrees "
-    "percent volt volts ampere amperes watt watts newton newtons gram grams".split()
+    re.split(
+        " ",
+        "mm cm m km µm μm s sec min h ms °C °F K ° % V mV kV W mW kW Wh mWh kWh A mA µA μA Ah mAh N mN N·m N⋅m N.m Nm "
+        "mN·m Pa kPa MPa bar g mg kg l ml Hz kHz MHz GHz Ω kΩ MΩ F µF μF nF pF J lx dB "
+        "millimetre millimetres centimetre centimetres metre metres second seconds minute minutes hour hours degree "
+        "degrees percent volt volts ampere amperes watt watts newton newtons gram grams",
+    )
 )
 
 

@@ -16,6 +16,8 @@ from urllib.parse import urlsplit
 from pydantic import BeforeValidator, Discriminator, GetCoreSchemaHandler, PlainValidator, Tag
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from generator.source.characters import UNSEEN
+
 WANTED_DURATION = "a duration such as 45 s, 2 min or 30-60 s"
 WANTED_LENGTH = "the length of a film such as 14:20 or 1:02:30"
 WANTED_SPAN = "a time in the film such as 0:42, or a stretch of it such as 0:42-1:55"
@@ -52,9 +54,6 @@ _TEMPERATURE = re.compile(r"([-−]?[0-9]{1,4}(?:\.[0-9]{1,2})?)\s?°C")
 _TORQUE = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,4})?)\s?N(?:[·⋅. ])?m")
 _YEARS = re.compile(r"([0-9]{1,2})\s?years?")
 _BREAK = re.compile(r"[ \t]*[\t\n\r][ \t\n\r]*")
-# Controls, line separators, halves of surrogate pairs, and the marks that turn the direction of the text around what
-# follows (Unicode Bidirectional Algorithm, UAX #9): none can be seen, and each can make a line look like another.
-_UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]")
 
 T = TypeVar("T")
 
@@ -62,7 +61,7 @@ T = TypeVar("T")
 def refuse(kind: str, wanted: str, reason: str = "") -> PydanticCustomError:
     """The error every value here raises; kind: `time`, `path` or `kind`."""
     # The template has no fields on purpose: the words are made from `ctx` by the rules.
-    return PydanticCustomError(kind, "not what belongs here", {"wanted": wanted, "reason": reason})  # type: ignore[arg-type]
+    return PydanticCustomError(kind, "not what belongs here", {"wanted": wanted, "reason": reason})
 
 
 def is_id(text: str) -> bool:
@@ -88,7 +87,7 @@ def read_line(value: Any) -> str:
         raise refuse("kind", WANTED_LINE, "there is nothing in it")
     if len(line) > LONGEST_LINE:
         raise refuse("kind", f"{WANTED_LINE} of at most {LONGEST_LINE} characters", f"it has {len(line)} characters")
-    unseen = _UNSEEN.search(line)
+    unseen = UNSEEN.search(line)
     if unseen is not None:
         sign = f"U+{ord(unseen.group()):04X}"
         raise refuse("kind", f"{WANTED_LINE}, without control characters", f"it holds the unseen character {sign}")
@@ -304,7 +303,7 @@ def path_refusal(path: str) -> str | None:
     parts = path.split("/")
     reasons = (
         (not path.strip(), "it is empty"),
-        (_UNSEEN.search(path) is not None, "it holds a control character"),
+        (UNSEEN.search(path) is not None, "it holds a control character"),
         ("\\" in path, "it is written with a backslash; paths here have forward slashes"),
         (path.startswith("/"), "it starts at the root of the disk"),
         (":" in path, "it has a scheme or a drive letter"),
@@ -320,7 +319,7 @@ def address_refusal(address: str) -> str | None:
     """Why `address` is no web address that a page may link to; None where it is one."""
     if len(address) > LONGEST_LINE:
         return "it is too long"
-    if _UNSEEN.search(address) or re.search(r"[\s<>\"\\]", address):
+    if UNSEEN.search(address) or re.search(r"[\s<>\"\\]", address):
         return "it holds a blank or a sign that no web address has"
     try:
         pieces = urlsplit(address)

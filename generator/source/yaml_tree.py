@@ -16,6 +16,7 @@ from typing import Any
 
 import yaml
 
+from generator.source.characters import BAD_IN_YAML, unseen_character, with_plain_line_ends
 from generator.source.faults import BrokenYaml, Fault, KeyTwice, TooBig
 from generator.source.places import Loc, Place, Places
 
@@ -30,8 +31,6 @@ _WORDS = {"true": True, "false": False, "null": None, "~": None, "": None}
 _ALL_EATEN = re.compile(r"\s*(#.*\S|#)")
 _END_EATEN = re.compile(r"\s+(#[0-9].*\S|#[0-9])")
 _HEADS = {"!": re.compile(r"!\S*"), "&": re.compile(r"&\S*")}
-# Controls, and what the parser would take for the end of a line while no editor does.
-_BAD_IN_YAML = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ud800-\udfff\ufffe\uffff]")
 
 
 class RawInt(int):
@@ -77,7 +76,7 @@ def read_yaml(text: str, file: str, first_line: int = 1) -> YamlTree:
     """
     whole = Place(file, 1, 1, 1, 1)
     text = with_plain_line_ends(text)
-    bad = unseen_character(text, file, first_line, _BAD_IN_YAML)
+    bad = unseen_character(text, file, first_line, BAD_IN_YAML)
     if bad is not None:
         return YamlTree(None, Places(whole), (bad,), is_readable=False)
     if len(text) > LARGEST:
@@ -91,25 +90,6 @@ def read_yaml(text: str, file: str, first_line: int = 1) -> YamlTree:
         return YamlTree(None, Places(whole), (*builder.faults, builder.syntax_fault(error)), is_readable=False)
     places = Places(whole, MappingProxyType(builder.values), MappingProxyType(builder.keys))
     return YamlTree(value, places, tuple(builder.faults), frozenset(builder.spoilt))
-
-
-def with_plain_line_ends(text: str) -> str:
-    """Without a byte order mark, and with `\\n` as the only end of a line: positions stay as editors show them."""
-    return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
-
-
-def unseen_character(text: str, file: str, first_line: int, bad: re.Pattern[str]) -> BrokenYaml | None:
-    """The first character of `text` that matches `bad`, as a fault with its line and column."""
-    match = bad.search(text)
-    if match is None:
-        return None
-    line = text.count("\n", 0, match.start())
-    column = match.start() - (text.rfind("\n", 0, match.start()) + 1)
-    return BrokenYaml(
-        _place(file, first_line, (line, column), (line, column + 1)),
-        f"The unseen character U+{ord(match.group()):04X} stands here.",
-        "Take it out; in a text in double quotes it can be written as an escape such as \\t.",
-    )
 
 
 def resolved(written: str) -> Any:
@@ -275,7 +255,8 @@ class _Builder:
             self.faults.append(BrokenYaml(self.head(event, "&"), f"&{event.anchor} gives a value a name.", hint))
         if getattr(event, "tag", None) is not None:
             hint = "Take the tag away; a text that starts with ! needs quotes."
-            self.faults.append(BrokenYaml(self.head(event, "!"), "A tag stands here, which this format does not have.", hint))
+            place = self.head(event, "!")
+            self.faults.append(BrokenYaml(place, "A tag stands here, which this format does not have.", hint))
 
     def refuse_eaten(self, event: Any, value: Any, loc: Loc | None) -> None:
         """`note: #3 screw` is nothing with a comment after it, and `Screw #3` is the text `Screw`."""
@@ -288,13 +269,11 @@ class _Builder:
             return
         place = _place(self.file, self.first_line, (line, eaten.start(1)), (line, eaten.end(1)))
         if event.value == "":
-            problem, hint = "The # makes all that follows a comment, so there is no value here.", (
-                "Put the text in quotes, or take the key away if there is nothing to say."
-            )
+            problem = "The # makes all that follows a comment, so there is no value here."
+            hint = "Put the text in quotes, or take the key away if there is nothing to say."
         else:
-            problem, hint = "The # makes the end of this text a comment.", (
-                "Put the whole text in quotes, or leave a blank after # if a comment is meant."
-            )
+            problem = "The # makes the end of this text a comment."
+            hint = "Put the whole text in quotes, or leave a blank after # if a comment is meant."
         self.faults.append(BrokenYaml(place, problem, hint))
         self.spoil(loc)
 
@@ -376,7 +355,8 @@ def _complaint(told: str, context: str, at: Spot, opened: Spot, lines: list[str]
     if "expected key" in told and before.strip():
         return at, f"{sign or 'This'} does not belong here.", "Take it away, or put the whole text in quotes."
     if "expected key" in told:
-        return at, "This line does not line up with the lines it belongs to.", "Give it as many blanks as its neighbours have."
+        hint = "Give it as many blanks as its neighbours have."
+        return at, "This line does not line up with the lines it belongs to.", hint
     if "'-' indicator" in told:
         return at, "A list is not finished with an entry: this line has no -.", "Start it with - or indent it to match."
     if "sequence entries are not allowed" in told:
