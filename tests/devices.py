@@ -172,10 +172,12 @@ def woven(chance: random.Random) -> Device:
         hiding = tuple(chance.sample(earlier, min(len(earlier), chance.choice((0, 1, 1, 2)))))
         under = tuple(other for other in earlier if chance.random() < 0.2)
         parts[name] = part(name, inside=holder, under=under)
-        held = [JointId(f"{name}-{which}") for which in range(chance.choice((0, 1, 1, 2)))]
-        for which in held:
+        held = [JointId(f"{name}-{which}") for which in range(chance.choice((0, 1, 1, 2, 3)))]
+        is_one_sided = chance.random() < 0.5
+        for count, which in enumerate(held):
             kind = chance.choice((JointKind.SCREWS, JointKind.PLUG))
-            joints[which] = joint(which, kind, name, holder or BASE, behind=hiding, face=chance.choice(FACES))
+            face = FACES[0] if is_one_sided else FACES[(count + 1) % 2]
+            joints[which] = joint(which, kind, name, holder or BASE, behind=hiding, face=face)
         undoing = [action(Verb.UNDO, joint=which) for which in held]
         lift = action(Verb.LIFT, part=name)
         if undoing and chance.random() < 0.4:

@@ -144,9 +144,9 @@ def number_of_orders(graph: Graph) -> int:
     return downsets_with_orders(waits_of(graph)).get((1 << graph.size) - 1, 0)
 
 
-def closure(waits: Waits) -> networkx.DiGraph:
+def closure(waits: Waits) -> networkx.DiGraph[int]:
     """What comes before what, directly or not, as the clauses have it; each clause has exactly one member here."""
-    direct = networkx.DiGraph()
+    direct: networkx.DiGraph[int] = networkx.DiGraph()
     direct.add_nodes_from(range(len(waits)))
     for number, clauses in enumerate(waits):
         for clause in clauses:
@@ -214,7 +214,7 @@ def test_number_of_downsets(name: str) -> None:
 def test_orders_of_the_reference_library_are_accepted_and_others_refused(name: str) -> None:
     graph = GRAPHS[name]
     anatomy, steps = device_of(graph)
-    reference = networkx.DiGraph(graph.pairs)
+    reference: networkx.DiGraph[int] = networkx.DiGraph(graph.pairs)
     reference.add_nodes_from(range(1, graph.size + 1))
     chance = random.Random(name)
     refused = 0
