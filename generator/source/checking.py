@@ -217,7 +217,9 @@ def _removable(problem: _Problem, root: Any) -> Loc:
 
 
 def _is_of_figures(items: list[Any]) -> bool:
-    return any(isinstance(item, int | float | list) for item in items)
+    """Whether a list holds numbers or points rather than names or entries; a name may look like a number."""
+    figures = sum(isinstance(item, int | float | list) for item in items)
+    return figures * 2 >= len(items) and not any(isinstance(item, dict) for item in items)
 
 
 def _without(value: Any, places: Places, removed: set[Loc]) -> tuple[Any, Places]:

@@ -43,7 +43,10 @@ def sentences(text: str) -> tuple[Stretch, ...]:
     outside: list[int] = []
     at = 0
     for opened, closed in asides:
-        outside.extend(range(at, opened))
+        before = text[at:opened]
+        if text[closed + 1 : closed + 2] in (".", ",", ";", ":", "!", "?"):
+            before = before.rstrip()
+        outside.extend(range(at, at + len(before)))
         at = closed + 1
     outside.extend(range(at, len(text)))
     found = list(_cut(text, outside))
@@ -119,5 +122,4 @@ def _stretch(plain: str, start: int, end: int, indexes: Sequence[int]) -> Iterat
     if words:
         first = start + len(piece) - len(piece.lstrip())
         last = start + len(piece.rstrip()) - 1
-        spoken = re.sub(r"\s+([.,;:!?])", r"\1", " ".join(piece.split()))
-        yield Stretch(spoken, words, indexes[first], indexes[last] + 1)
+        yield Stretch(" ".join(piece.split()), words, indexes[first], indexes[last] + 1)
