@@ -28,34 +28,91 @@ def item_set(numbers: Sequence[int] | set[int] | frozenset[int]) -> ItemSet:
     return result
 
 
+SWEEPS = 6
+"""Sweeps in number order before counting takes over: an author's order is nearly a possible one, so few sweeps do."""
+
+
 def saturate(needs: Needs, allowed: ItemSet, done: ItemSet = 0) -> ItemSet:
     """All that can be done, starting from `done`, using only items of `allowed`; linear in the size of the clauses."""
+    left = list(members(allowed & ~done))
+    for _ in range(SWEEPS):
+        waiting = []
+        for item in left:
+            for clause in needs[item]:
+                if not clause & done:
+                    waiting.append(item)
+                    break
+            else:
+                done |= 1 << item
+        if len(waiting) == len(left) or not waiting:
+            return done
+        left = waiting
+    return _counted(needs, left, done)
+
+
+def _counted(needs: Needs, left: Sequence[int], done: ItemSet) -> ItemSet:
+    """The same by counting open clauses: each clause is visited once, however the items are numbered."""
+    allowed = item_set(left)
     open_clauses: dict[int, int] = {}
     waiting: dict[int, list[tuple[int, ItemSet]]] = {}
     ready: list[int] = []
-    for item in members(allowed & ~done):
-        pending = 0
-        for clause in needs[item]:
-            if clause & done:
-                continue
-            pending += 1
+    for item in left:
+        pending = [clause for clause in needs[item] if not clause & done]
+        for clause in pending:
             for member in members(clause & allowed):
                 waiting.setdefault(member, []).append((item, clause))
-        open_clauses[item] = pending
+        open_clauses[item] = len(pending)
         if not pending:
             ready.append(item)
-    reached = done
     while ready:
         item = ready.pop()
-        if reached >> item & 1:
-            continue
-        before, reached = reached, reached | 1 << item
+        before, done = done, done | 1 << item
         for other, clause in waiting.get(item, ()):
             if not clause & before:
                 open_clauses[other] -= 1
                 if not open_clauses[other]:
                     ready.append(other)
-    return reached
+    return done
+
+
+def support(needs: Needs, allowed: ItemSet, goals: Sequence[ItemSet]) -> ItemSet | None:
+    """Some set that can be done on its own and meets every goal; None if there is none.
+
+    Taken backwards from the goals, each need met by what is taken already or else by what can be done earliest.
+    """
+    order = first_come(needs, allowed)
+    done = item_set(order)
+    if any(not goal & done for goal in goals):
+        return None
+    rank = {item: position for position, item in enumerate(order)}
+    taken = 0
+    for goal in goals:
+        if not goal & taken:
+            taken |= 1 << min(members(goal & done), key=rank.__getitem__)
+    for item in reversed(order):
+        if taken >> item & 1:
+            for clause in needs[item]:
+                if not clause & taken or not any(rank[m] < rank[item] for m in members(clause & taken)):
+                    taken |= 1 << min(members(clause & done), key=rank.__getitem__)
+    return taken
+
+
+def first_come(needs: Needs, allowed: ItemSet) -> list[int]:
+    """Everything that can be done, in an order in which it can."""
+    order: list[int] = []
+    done = 0
+    left = list(members(allowed))
+    while True:
+        waiting = []
+        for item in left:
+            if is_available(needs, item, done):
+                done |= 1 << item
+                order.append(item)
+            else:
+                waiting.append(item)
+        if len(waiting) == len(left):
+            return order
+        left = waiting
 
 
 def is_available(needs: Needs, item: int, done: ItemSet) -> bool:

@@ -21,14 +21,17 @@ DISTURBING = (Verb.UNDO, Verb.LIFT, Verb.FOLD, Verb.HEAT, Verb.SOAK)
 def power_clauses(anatomy: Anatomy, work: Sequence[Action], bench: Sequence[Clause], power: str) -> Iterator[Clause]:
     """The clauses that keep the reader safe: supply plugs, mains, stored charge.
 
-    bench: the clauses of the same work without power. Source: the format's section "Power first".
+    bench: the clauses of the same work without power. What a supply plug cannot do without is asked with mains and stored
+    charge already minded, so that measuring may need a board out before the plug is reached.
     """
-    yield from _supply_first(anatomy, work, bench)
+    others: list[Clause] = []
     if power in ("mains", "both"):
-        yield from _mains_first(work)
+        others += _mains_first(work)
     for part in anatomy.parts.values():
         if part.charge is not None:
-            yield from _charge_first(anatomy, work, part)
+            others += _charge_first(anatomy, work, part)
+    yield from _supply_first(anatomy, work, [*bench, *others])
+    yield from others
 
 
 def is_guarded(anatomy: Anatomy, action: Action) -> bool:
@@ -41,14 +44,15 @@ def is_guarded(anatomy: Anatomy, action: Action) -> bool:
     return False
 
 
-def exempt_effects(anatomy: Anatomy, work: Sequence[Action], bench: Sequence[Clause]) -> frozenset[Effect]:
+def exempt_effects(anatomy: Anatomy, work: Sequence[Action], clauses: Sequence[Clause]) -> frozenset[Effect]:
     """The guarded effects that some supply plug cannot do without.
 
     An effect is exempt if the plug cannot be reached once every action with that effect is taken away. Where only several
     guarded ways together stand open (either one will do, so neither is indispensable), all the plug depends on are exempt:
-    a guide must not be made impossible by its own safety.
+    a guide must not be made impossible by its own safety. A plug that cannot be reached at all exempts nothing.
+    clauses: those of the work, the supply left out.
     """
-    needs = _needs(work, bench)
+    needs = _needs(work, clauses)
     everything = (1 << len(work)) - 1
     guarded: dict[Effect, ItemSet] = {}
     for number, action in enumerate(work):
@@ -74,10 +78,10 @@ def exempt_effects(anatomy: Anatomy, work: Sequence[Action], bench: Sequence[Cla
     return frozenset(exempt)
 
 
-def _supply_first(anatomy: Anatomy, work: Sequence[Action], bench: Sequence[Clause]) -> Iterator[Clause]:
+def _supply_first(anatomy: Anatomy, work: Sequence[Action], clauses: Sequence[Clause]) -> Iterator[Clause]:
     if not anatomy.supply_plugs:
         return
-    exempt = exempt_effects(anatomy, work, bench)
+    exempt = exempt_effects(anatomy, work, clauses)
     undoing = {
         plug.id: frozenset(n for n, a in enumerate(work) if a.verb is Verb.UNDO and a.joint == plug.id)
         for plug in anatomy.supply_plugs

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.parts import PartId
-from generator.orders.chaining import ItemSet, first_first, members, saturate
+from generator.orders.chaining import ItemSet, first_first, members, saturate, support
 from generator.orders.faces import MissingTurn, missing_turns
 from generator.orders.guide import Guide
 from generator.orders.reasons import Reason
@@ -116,7 +116,22 @@ class _Search:
         self.allowed: ItemSet = sum(1 << n for n, step in enumerate(self.steps) if not _only_turns(step) and step.actions)
         self.has_minutes = all(step.takes is not None for step in self.steps)
         self.costs = [self._cost(step) for step in self.steps]
+        self.swaying = self._swaying()
         self.nodes = 0
+
+    def _swaying(self) -> ItemSet:
+        """Steps whose presence can change the order of others: members of a clause with several members.
+
+        Any other step that is not needed never pays: it cannot bring a later step forward, and a turn it states saves
+        at most the one turn that would be added instead.
+        """
+        result = 0
+        for number in members(self.allowed):
+            for clause in self.needs[number]:
+                open_members = clause & self.allowed
+                if open_members & (open_members - 1):
+                    result |= open_members
+        return result
 
     def _cost(self, step: Step) -> int:
         if self.has_minutes and step.takes is not None:
@@ -167,8 +182,9 @@ class _Search:
         reach = saturate(self.needs, allowed)
         if committed & ~reach or any(not goal & reach for goal in self.goals):
             return None
-        relevant = self._relevant(committed, reach)
-        for number in members(relevant & ~committed):
+        some_way = support(self.needs, reach, [*self.goals, *(1 << number for number in members(committed))])
+        assert some_way is not None  # every goal and every committed step was just reached
+        for number in members(some_way & ~committed):
             without = saturate(self.needs, reach & ~(1 << number))
             if committed & ~without or any(not goal & without for goal in self.goals):
                 committed |= 1 << number
@@ -199,7 +215,9 @@ class _Search:
             options = wanted & allowed & ~committed
             if options:
                 return min(members(options), key=lambda n: (self.costs[n], n))
-        affordable = [n for n in members(allowed & ~committed) if spare is not None and self.costs[n] < spare]
+        if spare is None:
+            return None
+        affordable = [n for n in members(self.swaying & allowed & ~committed) if self.costs[n] < spare]
         return min(affordable, key=lambda n: (self.costs[n], n), default=None)
 
     def _unmet_choices(self, committed: ItemSet, done: ItemSet) -> Iterator[ItemSet]:

@@ -1,0 +1,50 @@
+"""`partway build`: check, compute, render, and swap the new site in."""
+
+from __future__ import annotations
+
+import click
+
+
+@click.command()
+@click.argument("content", required=False)
+@click.option("--to", "target", default="site", show_default=True, metavar="DIR", help="Where the site is written.")
+@click.option("--only", metavar="DEVICE", help="Build one device only.")
+@click.option("--jobs", type=click.IntRange(1, 256), metavar="N", help="Processes to use (default: one a core).")
+def build(content: str | None, target: str, only: str | None, jobs: int | None) -> None:
+    """Check CONTENT (default: ./content) and write its site.
+
+    A guide that has errors is not published; the others are. The site that was there before stays until the new one is
+    whole. Exit status 1 if a guide was refused.
+    """
+    from pathlib import Path
+
+    from generator.commands.folders import Unreadable, content_folder, load_library, read_theme
+    from generator.commands.photos import photos_of
+    from generator.commands.reports import report
+    from generator.commands.site_folder import replace_site
+    from generator.commands.terminal import wants_colour
+    from generator.commands.workers import render_all
+    from generator.rules import findings_of_everything
+
+    root = content_folder(content)
+    library = load_library(root, only)
+    findings = findings_of_everything(library)
+    photos, unusable = photos_of(root, library)
+    faulty = {finding.device for finding in findings if finding.level == "error"} | set(unusable)
+    shared = [finding for finding in findings if finding.level == "error" and not finding.device]
+    if any(finding.level == "error" for finding in findings):
+        errors = tuple(finding for finding in findings if finding.level == "error")
+        click.echo(report("text", library, errors, colour=wants_colour()), nl=False, err=True, color=True)
+    for name in sorted(unusable):
+        for sentence in unusable[name]:
+            click.echo(sentence, err=True)
+    good = tuple(guide for guide in library.guides if guide.id not in faulty)
+    if shared or not good:
+        raise Unreadable(f"Nothing was published; {target} is as it was.")
+    pages = render_all(library, good, read_theme(), photos, jobs)
+    replace_site(Path(target), pages)
+    for name in sorted(faulty):
+        click.echo(f"Not published: {name}.", err=True)
+    count = f"{len(good)} guide" if len(good) == 1 else f"{len(good)} guides"
+    click.echo(f"{count}, {len(pages)} files: open {Path(target) / 'index.html'}")
+    raise SystemExit(1 if faulty else 0)
