@@ -12,7 +12,7 @@ from collections.abc import Callable
 from generator.anatomy.joints import JointKind
 from generator.figures.svg import NAMESPACE, element, escaped, number, path_data, text
 
-ACTIONS = ("lift", "fold", "turn")
+ACTIONS = ("lift", "slide", "fold", "turn")
 """Motions that have a mark of their own; checking, heating and waiting are told in words."""
 
 _DIGIT = 7.5  # width of one sign of the number, units
@@ -40,7 +40,8 @@ def joint_glyph(kind: JointKind, x: float, y: float, label: str, *, grown: float
 
 
 def action_glyph(kind: str, x: float, y: float) -> str:
-    """A mark of motion, its middle at (x, y): lift = ring with dot, fold = curve over a hinge, turn = arch."""
+    """A mark of motion, its middle at (x, y): lift = ring with dot, slide = broad arrow, fold = curve over a
+    hinge, turn = arch."""
     return element(
         "g", {"class": f"glyph glyph--{kind}", "transform": f"translate({number(x)} {number(y)})"}, *_MOTIONS[kind]
     )
@@ -153,6 +154,7 @@ _MOTIONS: dict[str, tuple[str, ...]] = {
         element("circle", {"class": "glyph__ring", "r": 11}),
         element("circle", {"class": "glyph__dot", "r": 3.4}),
     ),
+    "slide": (element("path", {"class": "glyph__head", "d": "M-16-3.4H2v-6L16 0 2 9.4V3.4H-16Z"}),),
     "fold": (
         element("path", {"class": "glyph__hinge", "d": "M-17 9H17"}),
         element("path", {"class": "glyph__sweep", "d": "M9 8C12-12-9-12-10-1"}),

@@ -41,10 +41,13 @@ def after(stands: Before, action: Action) -> Before:
 
 
 def shown_face(step: Step, before: Before) -> str:
-    """The face a step is drawn from: the one up when its first joint or part is handled, else the one up at its end."""
+    """The face a step is drawn from: the one up when a part is first moved, else when a joint is undone, else at the end."""
     stands = before
+    moved, undone = None, None
     for action in step.actions:
-        if action.verb in (Verb.UNDO, Verb.LIFT, Verb.FOLD):
-            return stands.face_up
+        if moved is None and action.verb in (Verb.LIFT, Verb.FOLD):
+            moved = stands.face_up
+        if undone is None and action.verb is Verb.UNDO:
+            undone = stands.face_up
         stands = after(stands, action)
-    return stands.face_up
+    return next(face for face in (moved, undone, stands.face_up) if face is not None)

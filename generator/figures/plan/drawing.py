@@ -34,15 +34,16 @@ def _sheet(plan: Plan, ident: str) -> str:
         hand = (*plan.shapes, *plan.over, *(plan.elevation.shapes if plan.elevation else ()))
         content = [
             _hatch(ident, hand),
-            _drawn(outline, f"plan__ground{away}"),
-            *(_part(shape, plan.pane, ident) for shape in plan.shapes if shape.part != plan.device.part),
+            _drawn(outline, "plan__ground") if plan.device.part is None and not plan.is_on_bench else "",
+            *(_part(shape, plan.pane, ident) for shape in plan.shapes),
+            _dots(plan.pane.point(at) for at in plan.dots),
             _drawn(outline, f"plan__device{away}"),
             element("path", {"class": "plan__tick", "d": _lines(plan.ticks)}),
             *(_part(shape, plan.pane, ident) for shape in plan.over),
             *(_run(run, plan.pane) for run in plan.runs),
             _elevation(plan.elevation, ident) if plan.elevation else "",
-            _motion(plan.motion),
             _circle(plan.detail) if plan.detail else "",
+            _motion(plan.motion),
             *_marks(plan.marks),
             *(text(said.words, _at(f"plan__{said.kind}", said.at)) for said in plan.captions),
             _scale_bar(*plan.scale_bar) if plan.scale_bar else "",
@@ -73,8 +74,10 @@ def _detail(detail: Detail, ident: str) -> str:
             element(
                 "g",
                 {"clip-path": f"url(#{ident}-clip)"},
+                _drawn(_outline(detail.ground, detail.pane), "plan__ground") if detail.ground else "",
                 *(_part(shape, detail.pane, ident) for shape in detail.shapes),
                 *(_run(run, detail.pane) for run in detail.runs),
+                _dots(detail.pane.point(at) for at in detail.dots),
             ),
             element("circle", {"class": "plan__rim", **circle}),
             *_marks(detail.marks),
@@ -176,6 +179,7 @@ def _motion(motion: Motion) -> str:
                 element("path", {"class": "plan__head", "d": "M44 2l-8-13h16z"}),
             )
         )
+    drawn += [_arrow(arrow) for arrow in motion.slides]
     drawn += [action_glyph("lift", x, y) for x, y in motion.lifts]
     return "".join(drawn)
 
@@ -202,8 +206,13 @@ def _marks(marks: Iterable[PlacedMark]) -> list[str]:
     marks = tuple(marks)
     led = [(mark.of, mark.at) for mark in marks if mark.of is not None]
     lines = [element("path", {"class": "plan__leader", "d": _lines(led)})] if led else []
-    dots = [element("circle", {"class": "plan__dot", "cx": of[0], "cy": of[1], "r": 2.2}) for of, _ in led]
-    return [*lines, *dots, *(joint_glyph(m.kind, *m.at, m.label, grown=m.grown) for m in marks)]
+    return [*lines, _dots(of for of, _ in led), *(joint_glyph(m.kind, *m.at, m.label, grown=m.grown) for m in marks)]
+
+
+def _dots(places: Iterable[Point]) -> str:
+    """Points, drawn as the round ends of lines without length."""
+    d = "".join(f"M{number(x)} {number(y)}h0" for x, y in places)
+    return element("path", {"class": "plan__dots", "d": d}) if d else ""
 
 
 def _scale_bar(start: Point, end: Point) -> str:
@@ -219,7 +228,7 @@ def _row(row: Row) -> str:
     if row.kind in ACTIONS:
         glyph = action_glyph(row.kind, 34, row.y)
     elif row.kind:
-        glyph = joint_glyph(JointKind(row.kind), 34, row.y, row.label)
+        glyph = joint_glyph(JointKind(row.kind), 34, row.y, "")
     return glyph + text(row.words, {"class": "plan__words", "x": 62, "y": row.y + 5})
 
 

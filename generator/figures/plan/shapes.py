@@ -27,6 +27,10 @@ class State(StrEnum):
     ASIDE_HAND = "aside-hand"  # folded aside before, and in hand now
 
 
+IN_HAND = (State.HAND, State.WORKED, State.HIDDEN, State.UNDER, State.ASIDE_HAND)
+"""The states of the parts a step is about."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pane:
     """Where a view lies in the drawing: the corner in units, the mm shown there, units per mm across and down."""
@@ -94,6 +98,7 @@ class Motion:
     """lifts: middles of the rings, units. turn: where the arch over the device has its middle, units."""
 
     lifts: tuple[Point, ...] = ()
+    slides: tuple[Arrow, ...] = ()
     folds: tuple[Fold, ...] = ()
     turn: Point | None = None
 
@@ -124,8 +129,10 @@ class Detail:
     height: float
     caption_at: Point
     pane: Pane
+    ground: Shape | None
     shapes: tuple[Shape, ...]
     runs: tuple[tuple[Point, ...], ...]
+    dots: tuple[Point, ...]
     marks: tuple[PlacedMark, ...]
     enlarged: str
     title: str
@@ -141,18 +148,20 @@ class Caption:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A line below the drawing: a glyph (kind and number) or none, then words. y of its middle in units."""
+    """A line below the drawing: a glyph or none (kind None; "" keeps its place free), then words. y of its middle, units."""
 
     y: float
     words: str
     kind: str | None = None
-    label: str = ""
     is_heading: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole plan of one step. width and height in units; device is None where no part has a box."""
+    """The whole plan of one step. width and height in units; device is None where no part has a box.
+
+    over: dashed outlines, drawn over everything; dots: fasteners that share a mark with others, mm.
+    """
 
     title: str
     desc: str
@@ -164,6 +173,7 @@ class Plan:
     shapes: tuple[Shape, ...]
     over: tuple[Shape, ...]
     runs: tuple[tuple[Point, ...], ...]
+    dots: tuple[Point, ...]
     ticks: tuple[tuple[Point, Point], ...]
     marks: tuple[PlacedMark, ...]
     motion: Motion

@@ -49,8 +49,8 @@ def spots_of(anatomy: Anatomy, joint: Joint, hand: Collection[PartId], roomy: fl
 
 
 def holder_of(anatomy: Anatomy, joint: Joint, hand: Collection[PartId]) -> Box | None:
-    """The box a joint is drawn on: of a part in hand, else of its first part that is not the base, else of any."""
-    ends = sorted(joint.joins, key=lambda end: (end not in hand, end == anatomy.base))
+    """The box a joint is drawn on: of a part in hand, else of its first part; the base alone does not say where it is."""
+    ends = sorted((end for end in joint.joins if end != anatomy.base), key=lambda end: end not in hand)
     return next((box for end in ends if (box := box_of(anatomy, end)) is not None), None)
 
 

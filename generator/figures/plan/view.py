@@ -15,6 +15,7 @@ from generator.orders.work import Step, Verb
 HIDDEN_FROM = 0.5
 """Share of a part in hand that others must cover for it to be drawn as hidden."""
 
+_AT_EDGE = 0.02  # share of the device's smaller side within which a part counts as lying at its edge
 _SAMPLES = 9  # points a side for measuring how much of a part is covered
 
 
@@ -103,6 +104,29 @@ def shapes_of(anatomy: Anatomy, view: View, before: Before) -> tuple[tuple[Shape
                 over.append(replace(shape, state=state, features=()))
     seen = [shape for index, shape in enumerate(solid) if not any(_hides(upper, shape) for upper in solid[index + 1 :])]
     return tuple(seen), tuple(over)
+
+
+def drawn_out(view: View, over: Iterable[Shape]) -> Mapping[PartId, int]:
+    """The lifted parts that can only leave sideways, with the direction in degrees (0 right, 90 down).
+
+    That is a part which lies under others that stay, at the edge of the device: a tray in its slot.
+    """
+    found: dict[PartId, int] = {}
+    field = view.box(view.field) if view.field is not None else None
+    for shape in over:
+        if field is None or shape.state is not State.HIDDEN or shape.part not in view.lifted:
+            continue
+        box, near = shape.box, _AT_EDGE * min(field.width, field.height)
+        gaps = {
+            0: field.right - box.right,
+            90: field.bottom - box.bottom,
+            180: box.x - field.x,
+            270: box.y - field.y,
+        }
+        side = min(gaps, key=lambda degrees: (gaps[degrees], degrees))
+        if gaps[side] <= near:
+            found[shape.part] = side
+    return found
 
 
 def device_shape(anatomy: Anatomy, view: View, field: Box) -> Shape:

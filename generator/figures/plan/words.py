@@ -25,6 +25,7 @@ def desc_of(
     before: Before,
     view: View,
     marks: Sequence[Mark],
+    sideways: Collection[PartId],
     undrawn: Collection[PartId],
     detail: str | None,
 ) -> str:
@@ -39,7 +40,7 @@ def desc_of(
     sentences += [words for words in (turned(step), handled(anatomy, view)) if words]
     if marks:
         sentences.append(f"Joints: {joints_in_words(marks)}")
-    sentences += motions(anatomy, view)
+    sentences += motions(anatomy, view, sideways)
     sentences += [f"To check: {action.words}" for action in step.actions if action.verb is Verb.CHECK and action.words]
     for heading, parts in (
         ("Already out", [part for part in anatomy.parts if part in before.out]),
@@ -59,10 +60,13 @@ def handled(anatomy: Anatomy, view: View) -> str:
     return f"Worked on: {names(anatomy, view.worked)}" if view.worked else ""
 
 
-def motions(anatomy: Anatomy, view: View) -> list[str]:
+def motions(anatomy: Anatomy, view: View, sideways: Collection[PartId]) -> list[str]:
     found = []
-    if view.lifted:
-        found.append(f"Lift toward you: {names(anatomy, view.lifted)}")
+    lifted = [part for part in view.lifted if part not in sideways]
+    if lifted:
+        found.append(f"Lift toward you: {names(anatomy, lifted)}")
+    if sideways:
+        found.append(f"Draw out sideways: {names(anatomy, tuple(sideways))}")
     if view.folded:
         found.append(f"Fold aside: {names(anatomy, view.folded)}")
     return found
