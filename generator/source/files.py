@@ -93,7 +93,7 @@ def list_folder(root: Path, relative: str) -> Listing:
         try:
             refusal = _refusal(root, entry)
             if refusal is not None:
-                faults.append(BadPath(Place(name), shown(entry.name), refusal))
+                faults.append(BadPath(Place(name), name, refusal))
             elif entry.is_dir():
                 folders.append(entry.name)
             elif entry.is_file():

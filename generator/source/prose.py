@@ -229,7 +229,7 @@ def _aim(tokens: list[Token], link_of: Callable[[str, str], str | None]) -> None
     for index, token in enumerate(tokens):
         if token.type == "link_open":
             scheme, target = _target(str(token.attrs["href"]))
-            address = link_of(scheme, target) if scheme else target or None
+            address = link_of(scheme, target) if scheme and target else (target or None)
             is_plain = address is None
             token.attrs = {} if address is None else {**token.attrs, "href": address}
             if scheme and token.markup == "autolink":

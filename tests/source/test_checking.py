@@ -70,6 +70,7 @@ photos: [{file: a.jpg, marks: [{at: [0.4, 1], joint: a}]}]
 def test_files_of_records_by_id() -> None:
     kind: Any = dict[Id, ToolRecord]
     checked = check_record(read_yaml("pick: {name: opening pick, supply: x}\nB: {name: b}\n", "tools.yaml"), kind)
+    assert checked.record is not None
     assert list(checked.record) == ["pick"]
     assert [type(fault) for fault in checked.faults] == [UnknownKey, WrongKind]
     assert isinstance(checked.faults[0], UnknownKey)
@@ -83,37 +84,90 @@ def test_files_of_records_by_id() -> None:
         (DeviceRecord, "name: a\nfacs: [b]", UnknownKey, ("2:1-5", "facs", ("faces",), "device")),
         (LibraryRecord, "title: a\nLicence: b", UnknownKey, ("2:1-8", "Licence", ("licence",), "library")),
         (LibraryRecord, "title: a\nqqqqq: b", UnknownKey, ("2:1-6", "qqqqq", (), "library")),
-        (AnatomyRecord, "base: a\nparts: {b: {thicknes: 1}}", UnknownKey, ("2:13-21", "thicknes", ("thickness",), 'part "b"')),
-        (AnatomyRecord, "base: a\nparts: {b: {cell: {chemistry: x, watt_hours: 1}}}", UnknownKey)
-        + (("2:34-44", "watt_hours", ("watt-hours",), "cell"),),
+        (
+            AnatomyRecord,
+            "base: a\nparts: {b: {thicknes: 1}}",
+            UnknownKey,
+            ("2:13-21", "thicknes", ("thickness",), 'part "b"'),
+        ),
+        (
+            AnatomyRecord,
+            "base: a\nparts: {b: {cell: {chemistry: x, watt_hours: 1}}}",
+            UnknownKey,
+            ("2:34-44", "watt_hours", ("watt-hours",), "cell"),
+        ),
         (StepRecord, "title: a\nwork: [{undo: b, behnd: c, with_: d}]", UnknownKey, ("2:18-23", "behnd", (), "action")),
         (DeviceRecord, "kind: phone", MissingKey, ("1:1-1", "name", "device")),
         (AnatomyRecord, "base: a\nparts: {}\njoints: {j: {joins: [a, b]}}", MissingKey, ("3:10-11", "kind", 'joint "j"')),
         (StepRecord, "title: a\nphotos:\n  - alt: b", MissingKey, ("3:5-11", "file", "photo")),
         (DeviceRecord, "name: true", WrongKind, ("1:7-11", "name", "true", "a text on one line")),
         (DeviceRecord, "name:", WrongKind, ("1:6-6", "name", "nothing", "a text on one line")),
-        (DeviceRecord, "name: a\nkind: fone", WrongKind, ("2:7-11", "kind", "fone", "one of: phone, foldable phone, tablet, other")),
+        (
+            DeviceRecord,
+            "name: a\nkind: fone",
+            WrongKind,
+            ("2:7-11", "kind", "fone", "one of: phone, foldable phone, tablet, other"),
+        ),
         (DeviceRecord, "name: a\nfaces: []", WrongKind, ("2:8-10", "faces", "a list", "a list with 1 or more entries")),
         (DeviceRecord, "name: a\norder: b", WrongKind, ("2:8-9", "order", "b", "a list")),
         (DeviceRecord, "- a", WrongKind, ("1:1-1", "device", "a list", "keys with their values, such as name: glass back")),
-        (AnatomyRecord, "base: a\nparts: {b: {replaceable: yes}}", WrongKind, ("2:26-29", "replaceable", "yes", "true or false")),
-        (AnatomyRecord, "base: a\nparts: {}\njoints: {j: {kind: clips, joins: [a, b], count: 0}}", WrongKind)
-        + (("3:49-50", "count", "0", "a number of at least 1"),),
-        (AnatomyRecord, "base: a\nparts: {}\njoints: {j: {kind: clips, joins: [a, b], count: 1.0}}", WrongKind)
-        + (("3:49-52", "count", "1.0", "a whole number such as 3"),),
-        (AnatomyRecord, "base: a\nparts: {}\njoints: {j: {kind: glue, joins: [a, b], at: 80 C}}", WrongKind)
-        + (("3:45-49", "at", "80 C", "a temperature such as 80 °C"),),
+        (
+            AnatomyRecord,
+            "base: a\nparts: {b: {replaceable: yes}}",
+            WrongKind,
+            ("2:26-29", "replaceable", "yes", "true or false"),
+        ),
+        (
+            AnatomyRecord,
+            "base: a\nparts: {}\njoints: {j: {kind: clips, joins: [a, b], count: 0}}",
+            WrongKind,
+            ("3:49-50", "count", "0", "a number of at least 1"),
+        ),
+        (
+            AnatomyRecord,
+            "base: a\nparts: {}\njoints: {j: {kind: clips, joins: [a, b], count: 1.0}}",
+            WrongKind,
+            ("3:49-52", "count", "1.0", "a whole number such as 3"),
+        ),
+        (
+            AnatomyRecord,
+            "base: a\nparts: {}\njoints: {j: {kind: glue, joins: [a, b], at: 80 C}}",
+            WrongKind,
+            ("3:45-49", "at", "80 C", "a temperature such as 80 °C"),
+        ),
         (StepRecord, "title: a\ntakes: 4", WrongKind, ("2:8-9", "takes", "4", "a duration such as 45 s, 2 min or 30-60 s")),
         (StepRecord, "title: a\nvideo: 0:75", BadTime, ("2:8-12", "0:75")),
         (StepRecord, "title: a\nphotos: [{file: ../b}]", BadPath, ("2:17-21", "../b", "it leaves the folder with ..")),
-        (DeviceRecord, "name: a\nvideo: {address: 'javascript:x'}", BadPath)
-        + (("2:18-32", "javascript:x", "it does not start with https:// or http://"),),
-        (StepRecord, "title: a\nwork: [{with: b}]", WrongKind, ("2:8-17", "work", "keys with their values", f"one verb: {VERBS}")),
-        (StepRecord, "title: a\nwork: [{for: 2 min}]", WrongKind)
-        + (("2:8-20", "work", "keys with their values", f"one verb: {VERBS}"),),
-        (StepRecord, "title: a\nwork: [{undo: b, lift: c}]", WrongKind)
-        + (("2:18-22", "work", "lift", f"one verb an action ({VERBS}); this one has undo and lift"),),
-        (StepRecord, "title: a\nwork: [{undo: b, to: 80 °C}]", WrongKind, ("2:18-20", "work", "to", "`to` only beside `heat`")),
+        (
+            DeviceRecord,
+            "name: a\nvideo: {address: 'javascript:x'}",
+            BadPath,
+            ("2:18-32", "javascript:x", "it does not start with https:// or http://"),
+        ),
+        (
+            StepRecord,
+            "title: a\nwork: [{with: b}]",
+            WrongKind,
+            ("2:8-17", "work", "keys with their values", f"one verb: {VERBS}"),
+        ),
+        (
+            StepRecord,
+            "title: a\nwork: [{for: 2 min}]",
+            WrongKind,
+            ("2:8-20", "work", "keys with their values", f"one verb: {VERBS}"),
+        ),
+        (
+            StepRecord,
+            "title: a\nwork: [{undo: b, lift: c}]",
+            WrongKind,
+            ("2:18-22", "work", "lift", f"one verb an action ({VERBS}); this one has undo and lift"),
+        ),
+        (
+            StepRecord,
+            "title: a\nwork: [{undo: b, to: 80 °C}]",
+            WrongKind,
+            ("2:18-20", "work", "to", "`to` only beside `heat`"),
+        ),
     ],
 )
 def test_each_misfit_is_told_once_at_its_place(kind: Any, text: str, fault: type[Fault], facts: tuple[Any, ...]) -> None:
@@ -202,7 +256,9 @@ def test_what_is_shown_has_no_unseen_signs_and_is_short() -> None:
     assert "\a" not in wrong.written
 
 
-values = st.sampled_from(["a", "3", "[1, 2]", "{a: b}", "[]", "{}", "", "true", "2 min", "80 °C", "0:42", "[[1, 2], [x]]", "[{}]", "[a, 3]"])
+values = st.sampled_from(
+    ["a", "3", "[1, 2]", "{a: b}", "[]", "{}", "", "true", "2 min", "80 °C", "0:42", "[[1, 2], [x]]", "[{}]", "[a, 3]"]
+)
 device_keys = st.sampled_from(["name", "kind", "faces", "size", "power", "video", "order", "pages", "index", "x", "verdict"])
 joint_keys = st.sampled_from(["kind", "joins", "behind", "at", "lengths", "count", "torque", "refit", "tool", "x"])
 step_keys = st.sampled_from(["title", "video", "work", "photos", "takes", "cautions", "x"])
@@ -210,7 +266,9 @@ step_keys = st.sampled_from(["title", "video", "work", "photos", "takes", "cauti
 
 @given(st.dictionaries(device_keys, values), st.dictionaries(joint_keys, values), st.dictionaries(step_keys, values))
 def test_no_tree_raises(device: dict[str, str], joint: dict[str, str], step: dict[str, str]) -> None:
-    spread = {key: "".join(f"{name}: {value}\n" for name, value in made.items()) for key, made in (("d", device), ("s", step))}
+    spread = {
+        key: "".join(f"{name}: {value}\n" for name, value in made.items()) for key, made in (("d", device), ("s", step))
+    }
     joints = "base: a\nparts: {}\njoints:\n  j:\n" + "".join(f"    {name}: {value}\n" for name, value in joint.items())
     for kind, text in ((DeviceRecord, spread["d"]), (StepRecord, spread["s"]), (AnatomyRecord, joints)):
         checked: Checked[Any] = check_record(read_yaml(text, "f"), kind)

@@ -32,7 +32,9 @@ def test_durations(written: str, seconds: tuple[int, int]) -> None:
     assert Duration.read(written) == seconds
 
 
-@pytest.mark.parametrize("written", ["45", "45 sec", "2 m", "0.5 s", "60-30 s", "0 s", "-3 s", "1:30", "", "2 min\n3", "٣ s"])
+@pytest.mark.parametrize(
+    "written", ["45", "45 sec", "2 m", "0.5 s", "60-30 s", "0 s", "-3 s", "1:30", "", "2 min\n3", "٣ s"]
+)
 def test_what_is_no_duration(written: str) -> None:
     assert refused(Duration.read, written) == ("kind", values.WANTED_DURATION)
 
@@ -42,7 +44,9 @@ def test_lengths_of_films(written: str, seconds: int) -> None:
     assert values.read_film_length(written) == seconds
 
 
-@pytest.mark.parametrize("written", ["0:60", "1:2", "1:60:00", "1000:00", "1:02:3", "0:00", "42", "1:30:00:00", "a", "-1:30"])
+@pytest.mark.parametrize(
+    "written", ["0:60", "1:2", "1:60:00", "1000:00", "1:02:3", "0:00", "42", "1:30:00:00", "a", "-1:30"]
+)
 def test_what_is_no_length_of_a_film(written: str) -> None:
     assert refused(values.read_film_length, written) == ("time", values.WANTED_LENGTH)
 
@@ -66,7 +70,9 @@ def test_ids_are_kept_as_written(written: str) -> None:
     assert values.read_id(resolved(written)) == written
 
 
-@pytest.mark.parametrize("written", ["Upper", "a--b", "-a", "a-", "a_b", "é", "a b", "", "a" * 65, "a\n", "1.10", "true", "ａ"])
+@pytest.mark.parametrize(
+    "written", ["Upper", "a--b", "-a", "a-", "a_b", "é", "a b", "", "a" * 65, "a\n", "1.10", "true", "ａ"]
+)
 def test_what_is_no_id(written: str) -> None:
     assert refused(values.read_id, resolved(written))[0] == "kind"
 
@@ -77,7 +83,9 @@ def test_texts_keep_the_written_form_of_numbers() -> None:
     assert values.read_line("  a folded\n  text\t here ") == "a folded text here"
 
 
-@pytest.mark.parametrize("value", [True, None, [], {}, "", "  ", "a\x07b", "a\u202eb", "a\u2066b", "a\u2028b", "a" * 2001, "\ud800"])
+@pytest.mark.parametrize(
+    "value", [True, None, [], {}, "", "  ", "a\x07b", "a\u202eb", "a\u2066b", "a\u2028b", "a" * 2001, "\ud800"]
+)
 def test_what_is_no_text_on_a_line(value: Any) -> None:
     assert refused(values.read_line, value)[0] == "kind"
 
@@ -134,7 +142,23 @@ def test_waiting_is_a_duration_or_words() -> None:
 
 @pytest.mark.parametrize(
     "path",
-    ["../x", "a/../x", "/etc/passwd", "C:\\x", "c:x", "a\\b", "file:x", "//host/x", "a\0b", "", " ", "a//b", "a/", ".git/x", "a\nb"],
+    [
+        "../x",
+        "a/../x",
+        "/etc/passwd",
+        "C:\\x",
+        "c:x",
+        "a\\b",
+        "file:x",
+        "//host/x",
+        "a\0b",
+        "",
+        " ",
+        "a//b",
+        "a/",
+        ".git/x",
+        "a\nb",
+    ],
 )
 def test_paths_that_leave_the_folder(path: str) -> None:
     assert refused(values.read_path, path) == ("path", values.WANTED_PATH)
@@ -155,7 +179,16 @@ def test_no_accepted_path_leads_out(path: str) -> None:
 def test_web_addresses() -> None:
     assert values.read_address("https://example.org/watch/tarn-5?a=b#c") == "https://example.org/watch/tarn-5?a=b#c"
     assert values.read_sources("https://example.org/{path}") == "https://example.org/{path}"
-    for address in ("javascript:alert(1)", "ftp://a/b", "//a/b", "https:a", "https://", "https://u:p@h/", "https://[a", "https://h:x/"):
+    for address in (
+        "javascript:alert(1)",
+        "ftp://a/b",
+        "//a/b",
+        "https:a",
+        "https://",
+        "https://u:p@h/",
+        "https://[a",
+        "https://h:x/",
+    ):
         assert refused(values.read_address, address) == ("path", values.WANTED_ADDRESS)
     for address in ("https://a/b c", 'https://a/"b', "https://a/<b", "https://a/\u202eb"):
         assert refused(values.read_address, address) == ("path", values.WANTED_ADDRESS)

@@ -16,8 +16,39 @@ from generator.source.yaml_tree import RawFloat, RawInt, YamlTree, read_yaml
 
 @pytest.mark.parametrize(
     "word",
-    ["no", "No", "on", "off", "yes", "y", "TRUE", "True", "Null", "1:30", "3:20:10", "010", "007", "1_000", "0x1F", "0o7", "0b1"]
-    + ["2024-01-02", ".inf", "-.inf", ".nan", "1e999", "1.2.3", "0:42-1:55", "80 °C", "<<", "=", "1e1000", "+", ".", "9" * 301],
+    [
+        "no",
+        "No",
+        "on",
+        "off",
+        "yes",
+        "y",
+        "TRUE",
+        "True",
+        "Null",
+        "1:30",
+        "3:20:10",
+        "010",
+        "007",
+        "1_000",
+        "0x1F",
+        "0o7",
+        "0b1",
+        "2024-01-02",
+        ".inf",
+        "-.inf",
+        ".nan",
+        "1e999",
+        "1.2.3",
+        "0:42-1:55",
+        "80 °C",
+        "<<",
+        "=",
+        "1e1000",
+        "+",
+        ".",
+        "9" * 301,
+    ],
 )
 def test_words_that_stay_text(word: str) -> None:
     assert read_yaml(f"a: {word}\n", "f").value == {"a": word}
@@ -25,8 +56,21 @@ def test_words_that_stay_text(word: str) -> None:
 
 @pytest.mark.parametrize(
     ("word", "meaning"),
-    [("true", True), ("false", False), ("null", None), ("~", None), ("", None), ("3", 3), ("-0", 0), ("+7", 7), ("1.10", 1.1)]
-    + [(".5", 0.5), ("5.", 5.0), ("1e3", 1000.0), ("0.0", 0.0)],
+    [
+        ("true", True),
+        ("false", False),
+        ("null", None),
+        ("~", None),
+        ("", None),
+        ("3", 3),
+        ("-0", 0),
+        ("+7", 7),
+        ("1.10", 1.1),
+        (".5", 0.5),
+        ("5.", 5.0),
+        ("1e3", 1000.0),
+        ("0.0", 0.0),
+    ],
 )
 def test_words_that_mean_something(word: str, meaning: Any) -> None:
     value = read_yaml(f"a: {word}\n", "f").value["a"]
@@ -101,7 +145,10 @@ words = st.text(
     st.characters(exclude_categories=["Cs", "Cc"], exclude_characters="\u2028\u2029\ufeff\ufffe\uffff"), max_size=8
 )
 trees: st.SearchStrategy[Any] = st.recursive(
-    words, lambda inner: st.lists(inner, max_size=4) | st.dictionaries(words.filter(lambda word: bool(word.strip())), inner, max_size=4)
+    words,
+    lambda inner: (
+        st.lists(inner, max_size=4) | st.dictionaries(words.filter(lambda word: bool(word.strip())), inner, max_size=4)
+    ),
 )
 
 
@@ -119,8 +166,48 @@ def test_places_cut_out_what_was_written(tree: dict[str, Any], is_spread: bool) 
 
 
 pieces = st.sampled_from(
-    ["a", "b: ", "- ", "\n", "  ", "\t", "[", "]", "{", "}", ",", "'", '"', "\\", "#", " #1", "&x ", "*x ", "!t ", "|", ">", "%", "@"]
-    + ["`", "? ", ": ", "---\n", "...\n", "<<: ", "\0", "\x07", "\u2028", "\ufeff", "\r", "é", "😀", "1", ".5", "~", "true"]
+    [
+        "a",
+        "b: ",
+        "- ",
+        "\n",
+        "  ",
+        "\t",
+        "[",
+        "]",
+        "{",
+        "}",
+        ",",
+        "'",
+        '"',
+        "\\",
+        "#",
+        " #1",
+        "&x ",
+        "*x ",
+        "!t ",
+        "|",
+        ">",
+        "%",
+        "@",
+        "`",
+        "? ",
+        ": ",
+        "---\n",
+        "...\n",
+        "<<: ",
+        "\x00",
+        "\x07",
+        "\u2028",
+        "\ufeff",
+        "\r",
+        "é",
+        "😀",
+        "1",
+        ".5",
+        "~",
+        "true",
+    ]
 )
 
 
