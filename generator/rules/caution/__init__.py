@@ -1,0 +1,1 @@
+"""Cautions: that they are there, and in time."""

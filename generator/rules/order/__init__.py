@@ -1,0 +1,1 @@
+"""What cannot be done in the order given."""

@@ -1,0 +1,1 @@
+"""What can shock, burn or set on fire."""

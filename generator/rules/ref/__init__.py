@@ -1,0 +1,1 @@
+"""Names that point nowhere, and things that no name points to."""

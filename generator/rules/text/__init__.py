@@ -1,0 +1,1 @@
+"""How it reads at the bench."""

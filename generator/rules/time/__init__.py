@@ -1,0 +1,1 @@
+"""Times in the film."""

@@ -1,0 +1,1 @@
+"""Tools that do not do what they are taken up for."""
