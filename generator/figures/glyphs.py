@@ -40,8 +40,7 @@ def joint_glyph(kind: JointKind, x: float, y: float, label: str, *, grown: float
 
 
 def action_glyph(kind: str, x: float, y: float) -> str:
-    """A mark of motion, its middle at (x, y): lift = ring with dot, slide = broad arrow, fold = curve over a
-    hinge, turn = arch."""
+    """A mark of motion, its middle at (x, y): ring with dot, broad arrow, curve over a hinge, arch. KeyError for others."""
     return element(
         "g", {"class": f"glyph glyph--{kind}", "transform": f"translate({number(x)} {number(y)})"}, *_MOTIONS[kind]
     )

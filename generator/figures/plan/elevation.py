@@ -10,7 +10,7 @@ from generator.anatomy.parts import Box, PartId
 from generator.figures.plan.shapes import IN_HAND, Arrow, Elevation, Pane, Shape, State
 from generator.figures.plan.sheet import Layout
 from generator.figures.plan.stacking import layers
-from generator.figures.plan.view import View
+from generator.figures.plan.view import View, seen_of
 
 
 def elevation_of(
@@ -46,7 +46,7 @@ def elevation_of(
     return Elevation(
         side,
         upright(field, 0.0, whole),
-        tuple(shape for _, shape in flat),
+        seen_of([shape for _, shape in flat]),
         _arrows([shape for _, shape in flat if shape.part in moved], side, below),
     )
 

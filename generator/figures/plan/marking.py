@@ -35,6 +35,7 @@ MARKS_LIMITS = (40, 16, 0)
 if more than a quarter of the marks had to be led away from their places."""
 
 PLACED_LIMIT = 60  # marks beyond this are told in words
+DOTS_LIMIT = 200  # dots beyond this would be a grey field
 
 LED_AWAY = 24.0  # units from its place at which a mark counts as led away
 
@@ -118,7 +119,7 @@ def shared(joints: Sequence[tuple[Numbered, ...]], limit: int) -> tuple[tuple[Nu
             dots += joint[0].positions
         else:
             spots += joint
-    return tuple(spots), tuple(dots)
+    return tuple(spots), tuple(dots[:DOTS_LIMIT])
 
 
 def _merged(spots: Sequence[Numbered]) -> Numbered:

@@ -22,7 +22,7 @@ DEPTH_STRETCH = 2.2
 """How much larger depth is drawn than length in the side view: layers are thin."""
 
 DEPTH_LIMIT = 92.0  # units the side view may take along the depth
-LEFT, TOP, RIGHT, GAP = 26.0, 34.0, 26.0, 46.0  # margins, and the gap between the views, units
+LEFT, TOP, RIGHT, GAP = 34.0, 34.0, 34.0, 46.0  # margins, and the gap between the views, units
 _LETTER = 8.2  # width of a letter of a caption
 
 

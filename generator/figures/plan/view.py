@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.anatomy.device import Anatomy
@@ -102,8 +102,14 @@ def shapes_of(anatomy: Anatomy, view: View, before: Before) -> tuple[tuple[Shape
             if share >= HIDDEN_FROM:
                 state = State.HIDDEN if shape.state is State.HAND else State.UNDER
                 over.append(replace(shape, state=state, features=()))
-    seen = [shape for index, shape in enumerate(solid) if not any(_hides(upper, shape) for upper in solid[index + 1 :])]
-    return tuple(seen), tuple(over)
+    return seen_of(solid), tuple(over)
+
+
+def seen_of(shapes: Sequence[Shape]) -> tuple[Shape, ...]:
+    """The shapes of which something is to be seen when they are painted in that order."""
+    return tuple(
+        shape for index, shape in enumerate(shapes) if not any(_hides(upper, shape) for upper in shapes[index + 1 :])
+    )
 
 
 def drawn_out(view: View, over: Iterable[Shape]) -> Mapping[PartId, int]:
@@ -248,7 +254,13 @@ def _in_polygon(points: tuple[Point, ...], at: Point) -> bool:
 
 def _hides(upper: Shape, lower: Shape) -> bool:
     """Whether nothing of `lower` can be seen under `upper`, so that it need not be drawn."""
-    if upper.points or upper.holes or lower.points or lower.state is State.BASE:
+    if (
+        upper.points
+        or upper.holes
+        or lower.points
+        or lower.state is State.BASE
+        or upper.state in (State.HIDDEN, State.UNDER)
+    ):
         return False
     inset = 0.3 * max(0.0, upper.corner - lower.corner)  # a square corner at a round one: 1 - 1/sqrt(2) of the radius
     return (
