@@ -10,8 +10,10 @@ import click
 
 if TYPE_CHECKING:
     from generator.orders.guide import Library
+    from generator.pages.theme import Theme
 
 HERE = "content"
+TEXTS = (".html", ".css", ".txt")
 
 
 class Unreadable(click.ClickException):
@@ -58,11 +60,15 @@ def _devices_in(root: Path) -> str:
     return f" There are: {', '.join(names)}." if names else ""
 
 
-def read_theme(name: str = "bench") -> dict[str, bytes]:
-    """Every file of a theme, by its path inside the theme, in sorted order."""
+def read_theme(name: str = "bench") -> Theme:
+    """A theme that ships with the program: its texts as text, all else as bytes."""
+    from generator.pages.theme import Theme
+
     root = shipped("themes") / name
-    return {
-        path.relative_to(root).as_posix(): path.read_bytes()
-        for path in sorted(root.rglob("*"))
-        if path.is_file() and not path.name.startswith(".")
-    }
+    return Theme.of(
+        {
+            path.relative_to(root).as_posix(): path.read_text("utf-8") if path.suffix in TEXTS else path.read_bytes()
+            for path in root.rglob("*")
+            if path.is_file() and not path.name.startswith(".")
+        }
+    )

@@ -94,7 +94,7 @@ def _replace(path: Path, text: str) -> None:
         with os.fdopen(handle, "wb") as file:
             file.write(text.encode("utf-8"))
         if path.exists():
-            os.chmod(name, path.stat().st_mode)
-        os.replace(name, path)
+            Path(name).chmod(path.stat().st_mode)
+        Path(name).replace(path)
     except OSError as error:
         raise Unreadable(f"{path} cannot be written: {error.strerror}. It is as it was.") from error

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import click
 
+LAYOUTS = ("text", "json")
+
 
 @click.command()
 @click.argument("device")
 @click.argument("parts", nargs=-1, required=True, metavar="PART...")
 @click.option("--content", metavar="DIR", help="The content folder (default: ./content).")
-@click.option("--as", "layout", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to say it.")
+@click.option("--as", "layout", type=click.Choice(LAYOUTS), default="text", show_default=True, help="How to say it.")
 def route(device: str, parts: tuple[str, ...], content: str | None, layout: str) -> None:
     """The steps that lead to PART of DEVICE, and back; several parts give one route to all of them.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -87,15 +86,15 @@ def _swap(target: Path, staged: Path) -> None:
     old = _beside(target, "old")
     _remove(old)
     if target.exists():
-        os.replace(target, old)
-    os.replace(staged, target)
+        target.replace(old)
+    staged.replace(target)
     _remove(old)
 
 
 def _recover(target: Path) -> None:
     old = _beside(target, "old")
     if old.is_dir() and not target.exists():
-        os.replace(old, target)
+        old.replace(target)
 
 
 def _remove(folder: Path) -> None:

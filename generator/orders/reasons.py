@@ -103,5 +103,16 @@ class Clause:
     members: frozenset[int]
 
 
+def missing_effect(reason: Reason) -> tuple[object, ...]:
+    """What would have to happen for the reason to go; equal for reasons that the same thing would meet."""
+    match reason:
+        case StillJoined(joint=joint) | PowerFirst(plug=joint):
+            return ("undone", joint)
+        case Behind(part=part) | Under(over=part) | Covered(cover=part):
+            return ("away", part)
+        case _:
+            return (reason,)
+
+
 POWER_REASONS = (PowerFirst, MainsFirst, ChargeFirst)
 """Reasons that keep the reader safe, where the others keep the device whole."""

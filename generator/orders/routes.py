@@ -15,7 +15,7 @@ from generator.anatomy.parts import PartId
 from generator.orders.chaining import ItemSet, first_first, members, saturate, support
 from generator.orders.faces import MissingTurn, missing_turns
 from generator.orders.guide import Guide
-from generator.orders.reasons import Reason
+from generator.orders.reasons import Reason, missing_effect
 from generator.orders.stepwise import Stepwise
 from generator.orders.work import Step, Verb
 
@@ -340,21 +340,43 @@ class _Search:
     # --- no way ---
 
     def in_the_way(self, part: PartId) -> tuple[Reason, ...]:
-        """A smallest set of needs that would have to be met from outside the guide for `part` to come out."""
+        """A smallest set of things that nothing in the guide does and that would let `part` come out.
+
+        Where nothing is missing and steps wait for each other, what they wait for is named instead.
+        """
         goal = self.goals[self.parts.index(part)]
         if not goal:
             return ()
-        reasons = list(dict.fromkeys(c.source.reason for c in self.stepwise.clauses))
+        never = [clause for clause in self.stepwise.clauses if not clause.items]
+        in_rings = [clause for ring in self.guide.rings for clause in ring.clauses]
+        leading = self._relevant(goal, self.allowed)
+        for candidates in (never, never + in_rings, self.stepwise.clauses):
+            waivable = [clause for clause in candidates if leading >> clause.step & 1]
+            reasons: dict[tuple[object, ...], Reason] = {}
+            for clause in waivable:
+                reasons.setdefault(missing_effect(clause.source.reason), clause.source.reason)
+            chosen = self._fewest_waivers(goal, list(reasons), {id(clause) for clause in waivable})
+            if chosen is not None:
+                return tuple(reasons[effect] for effect in chosen)
+        return ()
+
+    def _fewest_waivers(
+        self, goal: ItemSet, effects: list[tuple[object, ...]], waivable: set[int]
+    ) -> list[tuple[object, ...]] | None:
+        """The fewest of `effects` that, granted from outside, make the goal possible; None if not even all of them do."""
         count = len(self.steps)
-        waiver = {reason: count + index for index, reason in enumerate(reasons)}
-        needs: list[list[ItemSet]] = [[] for _ in range(count + len(reasons))]
+        number = {effect: count + index for index, effect in enumerate(effects)}
+        needs: list[list[ItemSet]] = [[] for _ in range(count + len(effects))]
         for clause in self.stepwise.clauses:
-            needs[clause.step].append(clause.items | 1 << waiver[clause.source.reason])
-        for size in range(1, len(reasons) + 1):
+            grant = 1 << number[missing_effect(clause.source.reason)] if id(clause) in waivable else 0
+            needs[clause.step].append(clause.items | grant)
+        if not goal & saturate(needs, self.allowed, sum(1 << n for n in number.values())):
+            return None
+        for size in range(1, len(effects) + 1):
             chosen = self._waivers(needs, goal, count, size)
             if chosen is not None:
-                return tuple(reasons[number - count] for number in chosen)
-        return ()
+                return [effects[entry - count] for entry in chosen]
+        return None
 
     def _waivers(self, needs: list[list[ItemSet]], goal: ItemSet, count: int, size: int) -> tuple[int, ...] | None:
         """`size` waivers that make the goal possible, by trying the unmet needs of what is stuck; None if there are none.
@@ -391,7 +413,8 @@ class _Search:
             for number in members(fresh):
                 for clause in needs[number]:
                     if not clause & reach:
-                        found[(clause & ~steps).bit_length() - 1] = None
+                        if clause & ~steps:
+                            found[(clause & ~steps).bit_length() - 1] = None
                         following |= clause & steps & self.allowed
             fresh = following & ~visited
         return list(found)

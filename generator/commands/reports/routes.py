@@ -89,7 +89,7 @@ def _way(guide: Guide, way: Route) -> list[str]:
         mark = "  (kept for safety)" if step in way.safety else ""
         lines.append(f"  {number:{width}}  {step.title}{mark}")
     lines += ["", "Back"]
-    lines += [f"  {count + n:{width}}  {step.title}: undo that" for n, step in enumerate(way.back, 1)]
+    lines += [f"  {count + n:{width}}  step {count + 1 - n} the other way round: {step.title}" for n, step in enumerate(way.back, 1)]
     if accounts.tools:
         lines += ["", "Tools", *(f"  {use.tool.name}" for use in accounts.tools)]
     if accounts.supplies:
