@@ -1,0 +1,105 @@
+"""Accounts: every screw once, tools and supplies by first use, depth of parts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from generator.anatomy.parts import PartId
+from generator.orders.accounts import Depth, ScrewSize, accounts_of, depths_of, fasteners_of, pages_of
+from generator.orders.guide import Guide, minutes
+from generator.orders.reasons import Behind
+from generator.orders.routes import Blocked
+from tests.written import guide_of
+
+ANATOMY = """
+    base: tub
+    parts:
+      tub: {}
+      lid: {replaceable: true}
+      grille: {}
+      horn: {replaceable: true}
+      coil: {inside: horn}
+    joints:
+      lid-screws: {kind: screws, joins: [lid, tub], drive: cross-recess PH0, thread: M2, lengths: [4, 4, 6]}
+      lid-glue: {kind: glue, joins: [lid, tub], softens: heat, refit: new}
+      horn-screws: {kind: screws, joins: [horn, tub], behind: lid, drive: cross-recess PH0, thread: M1.6, lengths: 4, count: 2}
+      horn-plug: {kind: plug, joins: [horn, tub], behind: lid, tool: lever}
+      grille-clips: {kind: clips, joins: [grille, tub], count: 3}
+"""
+STEPS = {
+    "open": "work: [{heat: lid-glue, with: iron}, {undo: lid-screws}, {undo: lid-glue, with: lever}, {lift: lid}]\ntakes: 90 s",
+    "take-horn": "work: [{undo: horn-screws}, {undo: horn-plug}, {lift: horn}]\ntakes: 2 min",
+    "drop-grille": "work: [{undo: grille-clips}, {lift: grille}, {turn: front}]\ntakes: 30 s",
+}
+
+
+@pytest.fixture
+def guide(tmp_path: Path) -> Guide:
+    return guide_of(tmp_path, "name: Box\norder: [open, take-horn, drop-grille]", ANATOMY, STEPS)
+
+
+def test_screws_are_counted_by_size_in_all_and_for_each_step(guide: Guide) -> None:
+    accounts = accounts_of(guide, guide.order)
+    drive = "cross-recess PH0"
+    assert [(line.size, line.count, [(step.id, count) for step, count in line.steps]) for line in accounts.screws] == [
+        (ScrewSize("M1.6", 4.0, drive, None), 2, [("take-horn", 2)]),
+        (ScrewSize("M2", 4.0, drive, None), 2, [("open", 2)]),
+        (ScrewSize("M2", 6.0, drive, None), 1, [("open", 1)]),
+    ]
+    assert (accounts.screw_count, accounts.joint_count) == (5, 10)
+
+
+def test_a_joint_undone_twice_is_counted_once(guide: Guide) -> None:
+    assert accounts_of(guide, (*guide.order, *guide.order)).screw_count == 5
+
+
+def test_tools_come_in_the_order_of_first_use_and_the_driver_is_found_by_its_fit(guide: Guide) -> None:
+    uses = accounts_of(guide, guide.order).tools
+    assert [(use.tool.id, [step.id for step in use.steps]) for use in uses] == [
+        ("iron", ["open"]),
+        ("driver", ["open", "take-horn"]),
+        ("lever", ["open", "take-horn"]),
+    ]
+
+
+def test_new_tape_is_needed_on_the_way_back_only(guide: Guide) -> None:
+    (use,) = accounts_of(guide, guide.order).supplies
+    assert (use.supply.id, use.out, [step.id for step in use.back]) == ("tape", (), ["open"])
+
+
+def test_time_turns_and_actions(guide: Guide) -> None:
+    accounts = accounts_of(guide, guide.order)
+    assert (accounts.seconds, accounts.turns, accounts.actions) == (240, 1, 10)
+    assert minutes(240) == 4
+
+
+def test_numbers_of_fasteners_run_on_through_a_step_and_part_by_length(guide: Guide) -> None:
+    lines = fasteners_of(guide, guide.order[0])
+    assert [(line.joint.id, line.first, line.last, line.size and line.size.length) for line in lines] == [
+        ("lid-screws", 1, 2, 4.0),
+        ("lid-screws", 3, 3, 6.0),
+        ("lid-glue", 4, 4, None),
+    ]
+
+
+def test_depth_counts_steps_actions_and_parts_before_it(guide: Guide) -> None:
+    depths = {depth.part.id: depth for depth in depths_of(guide) if isinstance(depth, Depth)}
+    assert {part: (d.steps, d.actions, d.parts) for part, d in depths.items()} == {
+        "lid": (1, 4, 0),
+        "grille": (1, 3, 0),
+        "horn": (2, 7, 1),
+    }
+
+
+def test_a_part_without_a_way_is_blocked(tmp_path: Path) -> None:
+    guide = guide_of(tmp_path, "name: Box\norder: [take-horn]\nalternatives: [drop-grille]", ANATOMY, STEPS)
+    blocked = [entry for entry in depths_of(guide) if isinstance(entry, Blocked)]
+    assert [(entry.part, entry.in_the_way[0]) for entry in blocked] == [("horn", Behind("horn-screws", PartId("lid")))]
+
+
+def test_pages_are_for_replaceable_parts_unless_the_author_names_them(tmp_path: Path, guide: Guide) -> None:
+    assert pages_of(guide) == ("lid", "horn")
+    named = guide_of(tmp_path / "named", "name: Box\norder: [open]\npages: [grille]", ANATOMY, {"open": STEPS["open"]})
+    assert pages_of(named) == ("grille",)
