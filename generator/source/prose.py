@@ -71,7 +71,7 @@ def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
 
     Headings and tables hold no sentences; references are found everywhere but in code and in the words of a picture.
     """
-    text = with_plain_line_ends(text)
+    text = with_plain_line_ends(text).replace("\0", "\ufffd")  # as Markdown reads it, so that places can be counted
     lines = text.split("\n")
     spoken: list[Sentence] = []
     references: list[Reference] = []

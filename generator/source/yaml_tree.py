@@ -167,7 +167,7 @@ class _Builder:
             value, end = None, _spot(event.end_mark)
             self.spoil(loc)
         if loc:
-            self.values[loc] = _place(self.file, self.first_line, _spot(event.start_mark), end)
+            self.values[loc] = self.place(_spot(event.start_mark), end)
         return value, end
 
     def mapping(self, event: Any, events: Iterator[Any], loc: Loc | None, depth: int) -> tuple[dict[str, Any], Spot]:
@@ -282,7 +282,12 @@ class _Builder:
             self.spoilt.add(loc)
 
     def place_of(self, event: Any) -> Place:
-        return _place(self.file, self.first_line, _spot(event.start_mark), _spot(event.end_mark))
+        return self.place(_spot(event.start_mark), _spot(event.end_mark))
+
+    def place(self, start: Spot, end: Spot) -> Place:
+        last = len(self.lines)
+        start = start if start[0] < last else self.within(start)
+        return _place(self.file, self.first_line, start, end if end[0] < last else self.within(end))
 
     def head(self, event: Any, sign: str) -> Place:
         """The word that starts with `sign` before a value; the parser counts it as part of the value."""

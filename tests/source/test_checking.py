@@ -217,6 +217,12 @@ joints:
     assert checked.places.key("joints", "two") == Place("f", 8, 3, 8, 6)
 
 
+def test_numbers_among_entries_are_left_out_alone() -> None:
+    record = check_record(read_yaml("title: a\nwork: [3, {undo: a}, 4]\n", "f"), StepRecord).record
+    assert record is not None
+    assert [action.undo for action in record.work] == ["a"]
+
+
 good = st.integers(0, 99).map(lambda number: f"{{undo: joint-{number}}}")
 bad = st.sampled_from(["{undo: A B}", "{undo: a, lift: b}", "{with: a}", "x", "{undo: [a]}", "{}", "3"])
 

@@ -218,7 +218,7 @@ def test_no_text_raises_and_every_place_lies_in_it(text: str) -> None:
     places = [*tree.places.values.values(), *tree.places.keys.values(), *(fault.place for fault in tree.faults)]
     assert tree.is_readable or tree.faults
     for place in places:
-        assert place.line == 1 or 3 <= place.line <= place.end_line <= len(lines) + 2, place
+        assert place.line == 1 or 3 <= place.line <= place.end_line < len(lines) + 3, place
         assert 1 <= place.column <= len(lines[max(place.line - 3, 0)]) + 1
 
 
@@ -324,6 +324,7 @@ def test_bounds(text: str, what: str) -> None:
 
 def test_nesting_up_to_the_bound_is_read() -> None:
     assert read_yaml("[" * 32 + "]" * 32, "f").is_readable
+    assert not read_yaml("[" * 33 + "]" * 33, "f").is_readable
 
 
 def test_an_empty_file_is_nothing() -> None:
