@@ -1,0 +1,190 @@
+"""The way back: the steps in reverse with the inverse of what they did, and checks before a cover closes and at the end."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.anatomy.joints import JointKind
+from generator.anatomy.parts import JointId, PartId
+from generator.orders.accounts import Accounts, accounts_of
+from generator.orders.faces import face_before
+from generator.orders.guide import Guide
+from generator.orders.work import Step, StepId, Verb
+from generator.pages.actions import ActionLine, Inverses, back_title, device_word, inverses_of
+from generator.pages.addresses import LinkOf, anchor
+from generator.pages.joints import drive_words, size_words
+from generator.pages.steps import Numbering
+from generator.pages.typography import NO_BREAK, counted, listed, numbers
+from generator.source.prose import render_prose
+
+COVER_ROLES = frozenset({"back cover", "display assembly", "cover"})
+"""Roles of parts that close a device, as the published indices name them."""
+
+
+@dataclass(frozen=True, slots=True)
+class BackStepView:
+    """A step of the way back and its counterpart out. checks: what to see to before this step closes the device."""
+
+    id: str
+    heading_id: str
+    number: str
+    title: str
+    was: str
+    out_href: str
+    out_title: str
+    checks: tuple[str, ...]
+    lines: tuple[ActionLine, ...]
+    prose: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class LeftoverRow:
+    """Screws of one size: as many go back as came out."""
+
+    size: str
+    drive: str
+    out: str
+    back: str
+    steps: str
+    back_steps: str
+
+
+@dataclass(frozen=True, slots=True)
+class LeftoverView:
+    """The check at the end of the way back: nothing may lie in the tray."""
+
+    sentence: str
+    rows: tuple[LeftoverRow, ...]
+    total_out: str
+    total_back: str
+    others: tuple[str, ...]
+
+
+def back_views(
+    guide: Guide, steps: Sequence[Step], numbers: Numbering, link_of: LinkOf, fresh: PartId | None = None
+) -> tuple[BackStepView, ...]:
+    """The way back of `steps` (given in the order out, turns already added); fresh: the part that goes in new."""
+    found = _inverses(guide, steps, fresh)
+    closing = _closing(guide, steps)
+    views = []
+    for index in range(len(steps) - 1, -1, -1):
+        step, inverse = steps[index], found[index]
+        views.append(
+            BackStepView(
+                id=anchor("back", step.id),
+                heading_id=f"heading-{numbers.back[step.id]}",
+                number=str(numbers.back[step.id]),
+                title=back_title(guide, inverse, fresh),
+                was=f"was step{NO_BREAK}{numbers.out[step.id]} out",
+                out_href=f"#{anchor('step', step.id)}",
+                out_title=step.title,
+                checks=_checks(guide, steps[:index], step, fresh) if step.id in closing else (),
+                lines=inverse.lines or (ActionLine("Nothing goes back in this step"),),
+                prose=Markup(render_prose(step.refitting, link_of)) if step.refitting else Markup(),
+            )
+        )
+    return tuple(views)
+
+
+def leftover_of(guide: Guide, accounts: Accounts, out_of: Numbering, fresh: PartId | None) -> LeftoverView:
+    """What has to be back when the way back is done: every screw by size, and what is left over on purpose."""
+    rows = tuple(
+        LeftoverRow(
+            size=size_words(line.size) or "no size told",
+            drive=drive_words(line.size.drive),
+            out=str(line.count),
+            back=str(line.count),
+            steps=numbers(out_of.out[step.id] for step, _ in line.steps),
+            back_steps=numbers(out_of.back[step.id] for step, _ in line.steps),
+        )
+        for line in accounts.screws
+    )
+    total = accounts.screw_count
+    others = []
+    if fresh is not None:
+        part = guide.part(fresh)
+        where = " Hand it in as a used battery, its contacts taped over." if part.cell else ""
+        others.append(f"The old {part.name} is left over.{where}")
+    renewed = [guide.joint(joint).name for joint in _undone(accounts, guide, out_of) if guide.joint(joint).is_renewed]
+    if renewed:
+        others.append(f"What held the {listed(renewed)} before is left over: these are made anew.")
+    return LeftoverView(
+        sentence=f"{counted(total, 'screw', 'screws')} out, {total} back." if total else "No screw came out.",
+        rows=rows,
+        total_out=str(total),
+        total_back=str(total),
+        others=tuple(others),
+    )
+
+
+def _undone(accounts: Accounts, guide: Guide, out_of: Numbering) -> list[JointId]:
+    steps = [guide.step_by_id[step] for step in out_of.out]
+    return list(dict.fromkeys(joint for step in steps for joint in step.undone))
+
+
+def _inverses(guide: Guide, steps: Sequence[Step], fresh: PartId | None) -> tuple[Inverses, ...]:
+    """The inverse of every step. What was done twice on the way out is made once, by the step that did it first."""
+    joints: set[JointId] = set()
+    parts: set[PartId] = set()
+    found = []
+    for step, lying in zip(steps, face_before(guide.device.faces, steps), strict=True):
+        before = []
+        for action in step.actions:
+            if action.verb is Verb.TURN and action.face is not None:
+                before.append(lying)
+                lying = action.face
+        remade = frozenset(step.undone) - joints
+        returned = frozenset(step.lifted) - parts
+        joints |= remade
+        parts |= returned
+        found.append(inverses_of(guide, step, remade=remade, returned=returned, faces=before, fresh=fresh))
+    return tuple(found)
+
+
+def _closing(guide: Guide, steps: Sequence[Step]) -> frozenset[StepId]:
+    """The steps whose way back seals the device: a cover held by new glue, and the last cover of each face held by clips."""
+    sealing: set[StepId] = set()
+    clipped: dict[str, StepId] = {}
+    for step in steps:
+        for name in step.lifted:
+            if not _is_cover(guide, name):
+                continue
+            kinds = {joint.kind: joint for joint in guide.anatomy.crossing(name)}
+            if any(j.kind is JointKind.GLUE and j.is_renewed for j in guide.anatomy.crossing(name)):
+                sealing.add(step.id)
+                clipped.setdefault(guide.part(name).face, step.id)
+            elif JointKind.CLIPS in kinds:
+                clipped.setdefault(guide.part(name).face, step.id)
+    return frozenset(sealing | set(clipped.values()))
+
+
+def _is_cover(guide: Guide, name: PartId) -> bool:
+    part = guide.part(name)
+    return part.role in COVER_ROLES or any(name in joint.behind for joint in guide.anatomy.joints.values())
+
+
+def _checks(guide: Guide, earlier: Sequence[Step], step: Step, fresh: PartId | None) -> tuple[str, ...]:
+    """What to see to before `step` is done backwards; earlier: the steps that come back after it."""
+    waiting = accounts_of(guide, (*earlier, step)).screw_count
+    checks = [
+        f"In the tray lie {counted(waiting, 'screw', 'screws')}, all for what is still to come."
+        if waiting
+        else "The tray is empty: no screw is left over.",
+        "Every plug under it is home, and no lead lies where it comes down.",
+    ]
+    undone = dict.fromkeys(joint for other in (*earlier, step) for joint in other.undone)
+    plugs = [guide.joint(joint).name for joint in undone if guide.joint(joint).kind is JointKind.PLUG]
+    if plugs:
+        checks.append(f"It cannot be tried yet: still to come {'are' if len(plugs) > 1 else 'is'} the {listed(plugs)}.")
+    elif guide.device.power in ("mains", "both"):
+        checks.append("Do not put it under voltage while it is open. Try it when it is closed.")
+    elif guide.device.power == "cell":
+        back_in = fresh is not None and fresh not in step.lifted
+        what = f"the {guide.part(fresh).name}" if fresh is not None and back_in else "what you worked at"
+        checks.append(f"Switch the {device_word(guide)} on and try {what}. Switch it off again.")
+    else:
+        checks.append("Try by hand that everything moves as it did before.")
+    return tuple(checks)

@@ -1,0 +1,297 @@
+"""Signal panels: the hazards that follow from the work, put into words, with those the author wrote.
+
+Signal words mean what ANSI Z535.4 says: DANGER will kill or gravely injure, WARNING could, CAUTION could injure lightly,
+NOTICE is about things only. A panel tells hazard, consequence and avoidance in this order (EN 82079-1). The facts are
+those of public safety pages and data sheets; what is for licensed practice and what local codes say is not taught here.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from generator.orders.guide import Guide
+from generator.orders.hazards import Hazard, hazards_of
+from generator.orders.work import Step
+from generator.pages.typography import NO_BREAK, listed
+
+LEVELS = ("danger", "warning", "caution", "notice")
+"""From the gravest down; the words are those shown, in capitals."""
+
+SHOCK_FROM = 60.0
+"""V d.c. from which a stored charge is taken to strike: the ES1 limit of IEC 62368-1 for a working device."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """hazard ends in a colon's worth: the subjects are put after it."""
+
+    level: str
+    hazard: str
+    consequence: str
+    avoidance: str
+
+
+WORDINGS = {
+    "mains": Wording(
+        "danger",
+        "Mains voltage",
+        "Touching a live part kills.",
+        "Pull the plug out of the wall and keep it in your sight. Work on mains parts is for licensed practice, and local "
+        "codes come before this guide.",
+    ),
+    "stored charge": Wording(
+        "danger",
+        "Stored charge",
+        "It stays for a long time after the plug is pulled. A shock can kill.",
+        "Touch nothing here before it has been measured as discharged, with a meter proven before and after. Discharging "
+        "and measuring are for licensed practice, and local codes come before this guide.",
+    ),
+    "low charge": Wording(
+        "warning",
+        "Stored charge",
+        "A short circuit throws sparks and hot metal.",
+        "Keep metal tools away until it has been measured as discharged. Take off rings and watches.",
+    ),
+    "licensed": Wording(
+        "danger",
+        "For licensed practice only",
+        "Work here without the training and the permit can kill.",
+        "Do not go on. Hand the device to licensed practice; local codes come before this guide.",
+    ),
+    "cell": Wording(
+        "warning",
+        "Lithium cell under strain",
+        "A cell that is bent, pierced or crushed can catch fire and give off poisonous vapour.",
+        "Pry flat and slowly, with plastic only, never into the cell. If it is swollen, dented, hot, hissing or smells, "
+        "stop: do not press on it, do not charge it, keep others away.",
+    ),
+    "cell near heat": Wording(
+        "warning",
+        "Lithium cell beside the heat",
+        "A cell that gets too hot can swell, vent or catch fire.",
+        "Warm the joint only, and no longer than the step says. Use a heat source that holds its temperature, "
+        "never a flame.",
+    ),
+    "glass": Wording(
+        "warning",
+        "Glass under strain",
+        "It can splinter. Slivers reach the eyes and cut the fingers.",
+        "Wear eye protection. Tape over every crack before you start.",
+    ),
+    "flammable": Wording(
+        "warning",
+        "Flammable",
+        "The vapour can catch fire from a spark or a hot tool.",
+        "Keep flames, hot tools and chargers away. Use drops, not a stream, and let them dry before you go on.",
+    ),
+    "laser": Wording(
+        "warning",
+        "Laser inside",
+        "Light from an open device can harm the eyes for good, also where it cannot be seen.",
+        "Never switch it on while it is open.",
+    ),
+    "hot surface": Wording(
+        "caution",
+        "Hot surface",
+        "It burns skin at a touch.",
+        "Hold it by its handle only. Lay it on something that does not burn.",
+    ),
+    "vapour": Wording(
+        "caution",
+        "Vapour",
+        "It irritates the eyes and the lungs.",
+        "Open a window. Close the bottle after use.",
+    ),
+    "fume": Wording(
+        "caution",
+        "Fume",
+        "It irritates the eyes and the lungs.",
+        "Work under extraction or at an open window. Wash your hands afterwards.",
+    ),
+    "sharp": Wording(
+        "caution",
+        "Sharp edge",
+        "It cuts the fingers.",
+        "Move it away from your other hand.",
+    ),
+    "spring": Wording(
+        "caution",
+        "Part under spring force",
+        "It can jump into the eyes.",
+        "Wear eye protection. Let it go slowly, under a cloth.",
+    ),
+    "dust": Wording(
+        "caution",
+        "Harmful dust",
+        "It harms the lungs.",
+        "Do not brush, blow, grind or file here, and do not use a vacuum cleaner. Wipe it up damp.",
+    ),
+    "irritant": Wording(
+        "caution",
+        "Irritant",
+        "It irritates the skin and the eyes.",
+        "Wear gloves. Wash it off at once with water.",
+    ),
+    "esd": Wording(
+        "notice",
+        "Static charge",
+        "A spark too small to feel can spoil a chip.",
+        "Touch bare metal of the device first. Hold boards by their edges.",
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A signal panel with finished words. level is its variant; steps says where it is met, if it is told for many."""
+
+    level: str
+    signal: str
+    hazard: str
+    consequence: str = ""
+    avoidance: str = ""
+    steps: str = ""
+    has_triangle: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """A hazard of several steps: its panel and the steps, by their place in the list that was looked through."""
+
+    panel: Panel
+    places: tuple[int, ...]
+
+
+def panels_of(guide: Guide, step: Step, told: frozenset[str]) -> tuple[Panel, ...]:
+    """The panels of a step, the gravest first, those that follow from the work before the author's.
+
+    told: keys of panels given before on the page (see `keys_of`). DANGER and WARNING are always given in full; of the
+    others the first sentence is enough the second time.
+    """
+    panels = [*_derived(guide, hazards_of(guide, step)), *_authored(step)]
+    panels.sort(key=lambda panel: LEVELS.index(panel.level))
+    return tuple(_short(panel) if _key(panel) in told and not _is_grave(panel) else panel for panel in panels)
+
+
+def keys_of(panels: Iterable[Panel]) -> frozenset[str]:
+    """What tells panels apart on one page."""
+    return frozenset(_key(panel) for panel in panels)
+
+
+def gathered(guide: Guide, steps: Sequence[Step]) -> tuple[Gathered, ...]:
+    """The hazards of a run of steps, one panel a kind and the author's own, each with the places where it is met."""
+    kinds: dict[str, dict[Hazard, None]] = {}
+    places: dict[str, dict[int, None]] = {}
+    own: dict[Panel, dict[int, None]] = {}
+    for place, step in enumerate(steps):
+        for hazard in hazards_of(guide, step):
+            kind = _kind(hazard)
+            kinds.setdefault(kind, {})[hazard] = None
+            places.setdefault(kind, {})[place] = None
+        for panel in _authored(step):
+            own.setdefault(panel, {})[place] = None
+    found = [Gathered(_panel(kind, tuple(hazards)), tuple(places[kind])) for kind, hazards in kinds.items()]
+    found += [Gathered(panel, tuple(where)) for panel, where in own.items()]
+    return tuple(sorted(found, key=lambda entry: LEVELS.index(entry.panel.level)))
+
+
+def stop_panel(guide: Guide, part: str, reason: str) -> Panel:
+    """The panel that ends a guide where only licensed practice may go on."""
+    wording = WORDINGS["licensed"]
+    return Panel(
+        wording.level,
+        wording.level.upper(),
+        f"{wording.hazard}: {part}.",
+        _ended(reason),
+        wording.avoidance,
+    )
+
+
+def example_panel(kind: str) -> Panel:
+    """The panel of a kind of hazard with no subject, for pages that are about no device. KeyError for an unknown kind."""
+    return _worded(WORDINGS[kind], f"{WORDINGS[kind].hazard}.")
+
+
+def _derived(guide: Guide, hazards: Sequence[Hazard]) -> list[Panel]:
+    kinds: dict[str, list[Hazard]] = {}
+    for hazard in hazards:
+        kinds.setdefault(_kind(hazard), []).append(hazard)
+    return [_panel(kind, tuple(found)) for kind, found in kinds.items()]
+
+
+def _kind(hazard: Hazard) -> str:
+    if hazard.kind != "stored charge":
+        return hazard.kind
+    volts = hazard.detail.partition(" ")[0]
+    is_low = volts.replace(".", "", 1).isdigit() and float(volts) < SHOCK_FROM
+    return "low charge" if is_low else "stored charge"
+
+
+def _panel(kind: str, hazards: tuple[Hazard, ...]) -> Panel:
+    subjects = listed(list(dict.fromkeys(_subject(hazard) for hazard in hazards)))
+    wording = WORDINGS.get(kind)
+    if wording is None:  # a hazard word of the author's own: it is passed on, with what holds for all
+        return Panel(
+            "caution",
+            "CAUTION",
+            f"{kind[:1].upper()}{kind[1:]}: {subjects}.",
+            "It can harm you.",
+            "Read what its maker says about it before you use it.",
+        )
+    if kind == "licensed":
+        return _worded(wording, f"{wording.hazard}: {subjects}.", " ".join(_ended(hazard.detail) for hazard in hazards))
+    return _worded(wording, f"{wording.hazard}: {subjects}.")
+
+
+def _worded(wording: Wording, hazard: str, consequence: str = "") -> Panel:
+    return Panel(
+        level=wording.level,
+        signal=wording.level.upper(),
+        hazard=hazard,
+        consequence=consequence or wording.consequence,
+        avoidance=wording.avoidance,
+        has_triangle=wording.level != "notice",
+    )
+
+
+def _subject(hazard: Hazard) -> str:
+    """Where it comes from, with its quantity where that is of use."""
+    if hazard.kind == "stored charge" and hazard.detail:
+        return f"{hazard.subject} ({hazard.detail.replace(' ', NO_BREAK)})"
+    if hazard.kind == "cell near heat" and hazard.detail:
+        return f"{hazard.subject} (no more than {hazard.detail.replace(' ', NO_BREAK)} at the cell)"
+    return hazard.subject
+
+
+def _authored(step: Step) -> list[Panel]:
+    panels = []
+    for caution in step.cautions:
+        first, rest = _split(caution.text)
+        level = caution.level if caution.level in LEVELS else "notice"
+        panels.append(Panel(level, level.upper(), first, rest, has_triangle=level != "notice"))
+    return panels
+
+
+def _split(text: str) -> tuple[str, str]:
+    """The first sentence, and what follows."""
+    match = re.match(r"(.+?[.!?])\s+(?=[^\sa-z])(.+)", text, re.DOTALL)
+    return (match[1], match[2]) if match else (text, "")
+
+
+def _ended(text: str) -> str:
+    text = text.strip()
+    return text if text.endswith((".", "!", "?")) else f"{text}."
+
+
+def _key(panel: Panel) -> str:
+    return f"{panel.level} {panel.hazard}"
+
+
+def _is_grave(panel: Panel) -> bool:
+    return panel.level in ("danger", "warning")
+
+
+def _short(panel: Panel) -> Panel:
+    return Panel(panel.level, panel.signal, panel.hazard, has_triangle=panel.has_triangle)

@@ -1,0 +1,389 @@
+"""The page of a device: what can be reached, what is needed, every part and every fastener, what to beware of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.anatomy.joints import Joint, JointKind
+from generator.anatomy.parts import Part, PartId
+from generator.figures.glyphs import glyph_figure
+from generator.orders.accounts import accounts_of
+from generator.orders.guide import Guide
+from generator.orders.routes import NoRoute, Route
+from generator.orders.work import Step
+from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, is_web, links_from, route_page, source_address
+from generator.pages.bench import BenchView, bench_of
+from generator.pages.cautions import Panel, gathered
+from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.joints import count_words, drive_words, held_by, joint_extent, size_words, torque_words
+from generator.pages.steps import numbering_of
+from generator.pages.survey import Survey, up_to_stop
+from generator.pages.typography import (
+    NO_BREAK,
+    TIMES,
+    about_minutes,
+    capital,
+    clock,
+    counted,
+    listed,
+    measure,
+    quantity,
+    steps_words,
+    times,
+)
+from generator.source.prose import render_prose
+
+
+@dataclass(frozen=True, slots=True)
+class WayRow:
+    """A line of "I came for the...": a part and what its way takes. Figures are empty where there is no way."""
+
+    part: str
+    href: str
+    steps: str
+    joints: str
+    minutes: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """A line of the parts table. depth: steps on the way to it; href leads to its own page, empty where it has none."""
+
+    id: str
+    number: str
+    number_href: str
+    name: str
+    href: str
+    held: str
+    size: str
+    material: str
+    depth: str
+    spare: str
+
+
+@dataclass(frozen=True, slots=True)
+class ScrewRow:
+    size: str
+    drive: str
+    count: str
+    steps: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointRow:
+    """A joint of the device; step is where it is undone, again what it needs on the way back."""
+
+    id: str
+    glyph: Markup
+    kind: str
+    name: str
+    joins: str
+    extent: str
+    torque: str
+    step: str
+    step_href: str
+    again: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoteView:
+    id: str
+    heading_id: str
+    title: str
+    prose: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictView:
+    text: str
+    author: str
+
+
+@dataclass(frozen=True, slots=True)
+class DevicePage:
+    frame: FrameView
+    name: str
+    about: str
+    block: tuple[Fact, ...]
+    guide_href: str
+    guide_label: str
+    ways: tuple[WayRow, ...]
+    has_minutes: bool
+    stop: str
+    verdict: VerdictView | None
+    figures: tuple[Fact, ...]
+    bench: BenchView
+    panels: tuple[Panel, ...]
+    parts: tuple[PartRow, ...]
+    screws: tuple[ScrewRow, ...]
+    screw_total: str
+    joints: tuple[JointRow, ...]
+    notes: tuple[NoteView, ...]
+
+
+def device_page(survey: Survey) -> DevicePage:
+    guide = survey.guide
+    device = guide.device
+    count = len(guide.order)
+    numbers = numbering_of(guide.order)
+    whole = f"{WHOLE}#"
+    ways = tuple(_way_row(survey, part) for part in survey.pages)
+    return DevicePage(
+        frame=frame_of(
+            survey.library,
+            path=f"{guide.id}/{DEVICE}",
+            title=f"{device.name} – {survey.library.title}",
+            description=device.about or f"{device.name}: parts, joints, steps out and back.",
+            crumbs=(Crumb(survey.library.title, "../index.html"), Crumb(device.name, "")),
+            skip=("#ways", "Skip to the parts you can come for"),
+            source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
+        ),
+        name=device.name,
+        about=device.about or "",
+        block=_block(survey),
+        guide_href=WHOLE,
+        guide_label=f"The whole guide: {counted(count, 'step', 'steps')} out, {count} back",
+        ways=_with_deepest(survey, ways),
+        has_minutes=any(row.minutes for row in ways),
+        stop=_stop(survey),
+        verdict=VerdictView(device.verdict, device.verdict_author or "") if device.verdict else None,
+        figures=_figures(survey),
+        bench=bench_of(survey.accounts, numbers.out, numbers.back, f"../{TOOLS}"),
+        panels=_panels(survey),
+        parts=tuple(_part_row(survey, part, whole) for part in guide.anatomy.parts.values()),
+        screws=_screw_rows(survey),
+        screw_total=str(survey.accounts.screw_count),
+        joints=tuple(_joint_row(guide, joint, whole) for joint in guide.anatomy.joints.values()),
+        notes=_notes(survey),
+    )
+
+
+# --- head -------------------------------------------------------------------------------------------------------
+
+
+def _block(survey: Survey) -> tuple[Fact, ...]:
+    """The title block: what a drawing sheet says about itself."""
+    guide, device = survey.guide, survey.guide.device
+    facts = [Fact("Maker", device.maker)] if device.maker else []
+    if device.size:
+        width, height = device.size
+        facts.append(Fact("Size", f"{measure(width)}{TIMES}{measure(height)}{NO_BREAK}mm"))
+    facts.append(Fact("Steps", f"{len(guide.order)} out, {len(guide.order)} back"))
+    facts.append(Fact("Joints", _joints_words(survey.accounts.joint_count, survey.accounts.screw_count)))
+    facts += [Fact("Cell", words) for words in (_cell_words(part) for part in guide.anatomy.parts.values()) if words]
+    if device.film_address and is_web(device.film_address):
+        length = clock(device.film_length) if device.film_length else "whole"
+        facts.append(Fact("Film", length, device.film_address))
+    return tuple(facts)
+
+
+def _joints_words(joints: int, screws: int) -> str:
+    return f"{joints}, of them {counted(screws, 'screw', 'screws')}" if screws else str(joints)
+
+
+def _cell_words(part: Part) -> str:
+    if part.cell is None:
+        return ""
+    figures = [f"{part.cell.volts}{NO_BREAK}V" if part.cell.volts is not None else ""]
+    figures.append(f"{part.cell.watt_hours}{NO_BREAK}Wh" if part.cell.watt_hours is not None else "")
+    return ", ".join(word for word in (part.cell.chemistry, *figures) if word)
+
+
+def _stop(survey: Survey) -> str:
+    if survey.stop is None:
+        return ""
+    number = survey.guide.number_of[survey.stop.step.id]
+    return f"The whole guide ends before step{NO_BREAK}{number}: from there on it is for licensed practice only."
+
+
+# --- ways -------------------------------------------------------------------------------------------------------
+
+
+def _way_row(survey: Survey, part: PartId) -> WayRow:
+    way = survey.ways[part]
+    name = survey.guide.part(part).name
+    if isinstance(way, NoRoute):
+        return WayRow(name, route_page(part), "", "", "", "no way in this guide")
+    accounts = accounts_of(survey.guide, way.steps)
+    _, stop = up_to_stop(survey.guide, way.steps)
+    return WayRow(
+        part=name,
+        href=route_page(part),
+        steps=str(len(way.steps)),
+        joints=str(accounts.joint_count),
+        minutes=about_minutes(way.seconds) if way.seconds is not None else "",
+        note="ends where licensed practice begins" if stop else "",
+    )
+
+
+def _with_deepest(survey: Survey, rows: tuple[WayRow, ...]) -> tuple[WayRow, ...]:
+    """Say of the longest way that it is the deepest; nothing where all are as long."""
+    lengths = [len(way.steps) if isinstance(way, Route) else 0 for way in (survey.ways[part] for part in survey.pages)]
+    most = max(lengths, default=0)
+    if not most or min(lengths) == most:
+        return rows
+    return tuple(
+        WayRow(row.part, row.href, row.steps, row.joints, row.minutes, row.note or "the deepest") if length == most else row
+        for row, length in zip(rows, lengths, strict=True)
+    )
+
+
+# --- figures ----------------------------------------------------------------------------------------------------
+
+
+def _figures(survey: Survey) -> tuple[Fact, ...]:
+    """What was counted and worked out, to stand beside the author's own words."""
+    guide, accounts = survey.guide, survey.accounts
+    reached = [way for way in survey.ways.values() if isinstance(way, Route)]
+    renewed = sum(joint.count for joint in guide.anatomy.joints.values() if joint.is_renewed)
+    drives = {line.size.drive for line in accounts.screws}
+    sizes = counted(len(accounts.screws), "size", "sizes")
+    facts = [
+        Fact("Parts", str(len(guide.anatomy.parts))),
+        Fact("Kinds of screw", f"{sizes}, {counted(len(drives), 'drive', 'drives')}")
+        if accounts.screws
+        else Fact("Screws", "none"),
+        Fact("Tools", str(len(accounts.tools))),
+        Fact("Joints made anew on the way back", str(renewed)),
+        Fact("Turned over", times(accounts.turns)),
+    ]
+    if accounts.seconds is not None:
+        facts.append(Fact("Taken apart in", about_minutes(accounts.seconds)))
+    if reached:
+        deepest = max(reached, key=lambda way: len(way.steps))
+        name = guide.part(deepest.parts[0]).name
+        facts.append(Fact("Deepest part", f"{name}, {counted(len(deepest.steps), 'step', 'steps')}"))
+    return tuple(facts)
+
+
+def _panels(survey: Survey) -> tuple[Panel, ...]:
+    """Everything that the order can hurt with, collected before the sequence begins."""
+    return tuple(
+        Panel(
+            entry.panel.level,
+            entry.panel.signal,
+            entry.panel.hazard,
+            entry.panel.consequence,
+            entry.panel.avoidance,
+            capital(steps_words(place + 1 for place in entry.places)),
+            entry.panel.has_triangle,
+        )
+        for entry in gathered(survey.guide, survey.guide.order)
+    )
+
+
+# --- tables -----------------------------------------------------------------------------------------------------
+
+
+def _part_row(survey: Survey, part: Part, whole: str) -> PartRow:
+    guide = survey.guide
+    way = survey.ways.get(part.id)
+    number, step = _number(survey, part)
+    return PartRow(
+        id=anchor("part", part.id),
+        number=number,
+        number_href=f"{whole}{anchor('step', step.id)}" if step else "",
+        name=part.name,
+        href=route_page(part.id) if part.id in survey.pages else "",
+        held=held_by(guide, guide.anatomy.crossing(part.id)) if part.id != guide.anatomy.base else "",
+        size=_size(part),
+        material=part.material or "",
+        depth=str(len(way.steps)) if isinstance(way, Route) else "",
+        spare=", ".join(word for word in (part.spare_number or "", part.spare_price or "") if word),
+    )
+
+
+def _number(survey: Survey, part: Part) -> tuple[str, Step | None]:
+    """The number of a part and the step that takes it out: its own, or that of what it leaves in."""
+    guide = survey.guide
+    if part.id == guide.anatomy.base:
+        return "stays", None
+    found = survey.numbers.get(part.id)
+    if found is not None:
+        return found, guide.order[int(found.partition(".")[0]) - 1]
+    above = part.inside
+    while above is not None:
+        carrier = survey.numbers.get(above)
+        if carrier is not None:
+            return f"with {carrier}", guide.order[int(carrier.partition(".")[0]) - 1]
+        above = guide.part(above).inside
+    return "stays", None
+
+
+def _size(part: Part) -> str:
+    if part.box is None:
+        return quantity(part.thickness, "mm thick", 1) if part.thickness is not None else ""
+    sides = [measure(part.box.width), measure(part.box.height)]
+    if part.thickness is not None:
+        sides.append(measure(part.thickness))
+    return f"{TIMES.join(sides)}{NO_BREAK}mm"
+
+
+def _screw_rows(survey: Survey) -> tuple[ScrewRow, ...]:
+    number_of = survey.guide.number_of
+    return tuple(
+        ScrewRow(
+            size=size_words(line.size) or "no size told",
+            drive=", ".join(word for word in (drive_words(line.size.drive), _head(line.size.head)) if word),
+            count=str(line.count),
+            steps=", ".join(f"{share} in step{NO_BREAK}{number_of[step.id]}" for step, share in line.steps),
+        )
+        for line in survey.accounts.screws
+    )
+
+
+def _head(head: str | None) -> str:
+    return f"{head} head" if head and not head.endswith("head") else head or ""
+
+
+def _joint_row(guide: Guide, joint: Joint, whole: str) -> JointRow:
+    step = next((step for step in guide.steps if joint.id in step.undone), None)
+    number = guide.number_of.get(step.id) if step else None
+    return JointRow(
+        id=anchor("joint", joint.id),
+        glyph=Markup(glyph_figure(joint.kind.value)),
+        kind=count_words(joint.kind, joint.count),
+        name=joint.name,
+        joins=listed([guide.part(part).name for part in joint.joins]),
+        extent=joint_extent(joint) if joint.kind is JointKind.SCREWS else "",
+        torque=torque_words(joint),
+        step=str(number) if number else ("other way" if step else "stays"),
+        step_href=f"{whole}{anchor('step', step.id)}" if step else "",
+        again=_again(guide, joint),
+        note=joint.note or "",
+    )
+
+
+def _again(guide: Guide, joint: Joint) -> str:
+    if not joint.is_renewed:
+        return "the same"
+    supplies = listed([supply.name for supply in guide.supplies_for(joint.id)])
+    return f"new: {supplies}" if supplies else "new"
+
+
+def _notes(survey: Survey) -> tuple[NoteView, ...]:
+    guide = survey.guide
+    here = {anchor("part", part) for part in guide.anatomy.parts}
+    here |= {anchor("joint", joint) for joint in guide.anatomy.joints}
+    here |= {anchor("tool", use.tool.id) for use in survey.accounts.tools}
+    here |= {anchor("supply", use.supply.id) for use in survey.accounts.supplies}
+    link_of = links_from(guide, here)
+    return tuple(
+        NoteView(
+            id=anchor("note", note.part),
+            heading_id=f"{anchor('note', note.part)}-heading",
+            title=capital(guide.part(note.part).name),
+            prose=Markup(render_prose(note.prose, link_of)),
+        )
+        for note in guide.notes
+    )
+
+
+def notes_of(survey: Survey, part: PartId) -> Sequence[str]:
+    """Links from a part's own page to what was found out about it."""
+    return [f"{DEVICE}#{anchor('note', note.part)}" for note in survey.guide.notes if note.part == part]

@@ -1,0 +1,88 @@
+"""The frame of every page: its head, where it stands in the site, what stands at its foot."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.orders.guide import Library
+from generator.pages.addresses import SAFETY, TOOLS, canonical_address
+from generator.pages.theme import STYLE
+
+POLICY = (
+    "default-src 'none'; style-src 'self' file:; font-src 'self' file:; img-src 'self' file: data:; "
+    "base-uri 'none'; form-action 'none'"
+)
+"""No script can run, nothing is sent and nothing is fetched from elsewhere.
+
+`file:` is for browsers to which a page opened from a folder has no origin that 'self' could mean; a page that is served
+cannot fetch files, so there it allows nothing.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Crumb:
+    """One page above this one; href is empty for the page itself."""
+
+    label: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class FrameView:
+    """skip_href: where the skip link leads; root: the way up to the site's folder, empty or `../`."""
+
+    language: str
+    title: str
+    description: str
+    policy: str
+    style_href: str
+    canonical: str
+    crumbs: tuple[Crumb, ...]
+    tools_href: str
+    safety_href: str
+    skip_href: str
+    skip_label: str
+    library_title: str
+    author: str
+    licence: str
+    source_href: str
+
+
+def frame_of(
+    library: Library,
+    *,
+    path: str,
+    title: str,
+    description: str,
+    crumbs: tuple[Crumb, ...],
+    skip: tuple[str, str],
+    source_href: str | None = None,
+) -> FrameView:
+    """path: of the page, from the site's folder; skip: address and label of the skip link."""
+    root = "../" * path.count("/")
+    return FrameView(
+        language=library.languages[0] if library.languages else "en",
+        title=title,
+        description=description,
+        policy=POLICY,
+        style_href=f"{root}{STYLE}",
+        canonical=canonical_address(library.address, path) or "",
+        crumbs=crumbs,
+        tools_href=f"{root}{TOOLS}",
+        safety_href=f"{root}{SAFETY}",
+        skip_href=skip[0],
+        skip_label=skip[1],
+        library_title=library.title,
+        author=library.author or "",
+        licence=library.licence or "",
+        source_href=source_href or "",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A line of a title block or of a list of figures; href is empty where the value is no link."""
+
+    label: str
+    value: str
+    href: str = ""

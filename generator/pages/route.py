@@ -1,0 +1,205 @@
+"""The page of one part: the way to it, the part in the hand, and the way back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.anatomy.parts import PartId
+from generator.orders.accounts import accounts_of
+from generator.orders.guide import Guide
+from generator.orders.routes import NoRoute, Route
+from generator.pages.addresses import DEVICE, TOOLS, anchor, links_from, route_page, source_address
+from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
+from generator.pages.bench import BenchView, bench_of
+from generator.pages.cautions import Panel, stop_panel
+from generator.pages.device import notes_of
+from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.steps import StepView, ids_of, numbering_of, step_views
+from generator.pages.survey import Survey, up_to_stop, with_turns
+from generator.pages.typography import about_minutes, capital, counted, listed, times
+from generator.rules.sentences import reason_sentence
+
+
+@dataclass(frozen=True, slots=True)
+class RoutePage:
+    """hand: what to do with the part once it is out, empty where the page stops before. stop is set where it does."""
+
+    frame: FrameView
+    part: str
+    device: str
+    device_href: str
+    lede: str
+    block: tuple[Fact, ...]
+    facts: tuple[str, ...]
+    note_href: str
+    alternatives: tuple[str, ...]
+    safety: str
+    bench: BenchView
+    steps: tuple[StepView, ...]
+    stop: Panel | None
+    stop_at: str
+    hand: str
+    hand_text: tuple[str, ...]
+    back: tuple[BackStepView, ...]
+    leftover: LeftoverView
+
+
+@dataclass(frozen=True, slots=True)
+class BlockedPage:
+    """The page of a part to which the guide has no way: why not, in sentences."""
+
+    frame: FrameView
+    part: str
+    device: str
+    device_href: str
+    reasons: tuple[str, ...]
+    facts: tuple[str, ...]
+    note_href: str
+
+
+def part_page(survey: Survey, part: PartId) -> RoutePage | BlockedPage:
+    """The page of `part`, whose way is in the survey."""
+    way = survey.ways[part]
+    return _blocked_page(survey, part, way) if isinstance(way, NoRoute) else _route_page(survey, part, way)
+
+
+def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
+    guide = survey.guide
+    name = guide.part(part).name
+    shown, stop = up_to_stop(guide, with_turns(route.steps, route.added_turns))
+    numbers = numbering_of(shown)
+    accounts = accounts_of(guide, shown)
+    ids = ids_of(guide, shown, numbers)
+    ids |= {anchor("tool", use.tool.id) for use in accounts.tools}
+    ids |= {anchor("supply", use.supply.id) for use in accounts.supplies}
+    link_of = links_from(guide, ids)
+    fresh = None if stop else part
+    stop_step = "" if stop is None else f"The next step would be “{stop.step.title}”. It is not shown."
+    return RoutePage(
+        frame=_frame(survey, part, f"The way to the {name} and back: {counted(len(shown), 'step', 'steps')} out."),
+        part=name,
+        device=guide.device.name,
+        device_href=DEVICE,
+        lede=_lede(survey, part, route),
+        block=_block(guide, route, bool(stop), len(shown)),
+        facts=_facts(guide, part),
+        note_href=next(iter(notes_of(survey, part)), ""),
+        alternatives=tuple(_alternative(guide, route, other) for other in route.alternatives),
+        safety=_safety(route),
+        bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
+        steps=step_views(
+            survey, shown, numbers, link_of, is_whole=False, safety=frozenset(step.id for step in route.safety)
+        ),
+        stop=stop_panel(guide, guide.part(stop.part).name, stop.reason) if stop else None,
+        stop_at=stop_step,
+        hand="" if stop else f"Now the {name} is in your hand",
+        hand_text=() if stop else _hand_text(guide, part),
+        back=back_views(guide, shown, numbers, link_of, fresh),
+        leftover=leftover_of(guide, accounts, numbers, fresh),
+    )
+
+
+def _blocked_page(survey: Survey, part: PartId, way: NoRoute) -> BlockedPage:
+    guide = survey.guide
+    name = guide.part(part).name
+    reasons = [
+        capital(reason_sentence(guide, reason))
+        for blocked in way.blocked
+        if blocked.part == part
+        for reason in blocked.in_the_way
+    ]
+    return BlockedPage(
+        frame=_frame(survey, part, f"There is no way to the {name} in this guide."),
+        part=name,
+        device=guide.device.name,
+        device_href=DEVICE,
+        reasons=tuple(reasons) or (f"No step of this guide takes the {name} out.",),
+        facts=_facts(guide, part),
+        note_href=next(iter(notes_of(survey, part)), ""),
+    )
+
+
+def _frame(survey: Survey, part: PartId, description: str) -> FrameView:
+    guide = survey.guide
+    name = guide.part(part).name
+    return frame_of(
+        survey.library,
+        path=f"{guide.id}/{route_page(part)}",
+        title=f"To the {name} – {guide.device.name}",
+        description=description,
+        crumbs=(
+            Crumb(survey.library.title, "../index.html"),
+            Crumb(guide.device.name, DEVICE),
+            Crumb(f"To the {name}", ""),
+        ),
+        skip=("#out", "Skip to the steps"),
+        source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
+    )
+
+
+def _lede(survey: Survey, part: PartId, route: Route) -> str:
+    guide = survey.guide
+    own = sum(step.id in guide.number_of for step in route.steps)
+    kept = (
+        f"This page has {own} of the {len(guide.order)} steps of the whole guide"
+        if own == len(route.steps)
+        else f"This page has {own} of the {len(guide.order)} steps of the whole guide and "
+        f"{counted(len(route.steps) - own, 'step', 'steps')} of a shorter way"
+    )
+    sort = "quicker" if route.seconds is not None and route.cost == route.seconds else "shorter"
+    proven = f"No way through this guide is {sort}." if route.is_optimal else f"A {sort} way may exist."
+    return f"{kept}: only what stands between you and the {guide.part(part).name}. {proven}"
+
+
+def _block(guide: Guide, route: Route, is_stopped: bool, shown: int) -> tuple[Fact, ...]:
+    accounts = accounts_of(guide, route.steps)
+    screws = f", of them {counted(accounts.screw_count, 'screw', 'screws')}" if accounts.screw_count else ""
+    facts = [
+        Fact("Steps", f"{shown} of {len(route.steps)}, then it stops" if is_stopped else f"{shown} out, {shown} back"),
+        Fact("Joints", f"{accounts.joint_count}{screws}"),
+    ]
+    if route.seconds is not None:
+        facts.append(Fact("Minutes", f"{about_minutes(route.seconds)} out"))
+    facts.append(Fact("Turned over", times(route.turns)))
+    facts.append(Fact("Tools", f"{len(accounts.tools)}, changed {times(route.tool_changes)}"))
+    return tuple(facts)
+
+
+def _facts(guide: Guide, name: PartId) -> tuple[str, ...]:
+    """What is known about the part itself."""
+    part = guide.part(name)
+    facts = []
+    if part.spare_number or part.spare_price:
+        told = [f"number {part.spare_number}" if part.spare_number else "", part.spare_price or ""]
+        facts.append(f"Spare part: {', '.join(word for word in told if word)}.")
+    if name in guide.device.paired:
+        facts.append("It is tied to the device by its serial number. A new one may not work fully unless the maker lets it.")
+    return tuple(facts)
+
+
+def _alternative(guide: Guide, best: Route, other: Route) -> str:
+    """A near-best way in words: what is done instead of what, and what that costs."""
+    ours, theirs = {step.id for step in best.steps}, {step.id for step in other.steps}
+    added = [f"“{step.title}”" for step in other.steps if step.id not in ours]
+    spared = [f"“{step.title}”" for step in best.steps if step.id not in theirs]
+    done = f"Do {listed(added)} instead of {listed(spared)}" if added and spared else ""
+    done = done or (f"Do {listed(added)} as well" if added else f"Leave out {listed(spared)}")
+    cost = f"{counted(len(other.steps), 'step', 'steps')} out"
+    if other.seconds is not None:
+        cost += f", {about_minutes(other.seconds)}"
+    return f"{done}: {cost}."
+
+
+def _safety(route: Route) -> str:
+    if not route.safety:
+        return ""
+    titles = [f"“{step.title}”" for step in route.safety]
+    return f"Kept for safety: {listed(titles)}."
+
+
+def _hand_text(guide: Guide, name: PartId) -> tuple[str, ...]:
+    part = guide.part(name)
+    text = ["Put in the new one. The way back begins here; its numbers run on."]
+    if part.cell is not None:
+        text.append("Tape over the contacts of the old one and hand it in as a used battery.")
+    return tuple(text)

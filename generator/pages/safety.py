@@ -1,0 +1,47 @@
+"""The safety page: what holds for every guide of the library."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.orders.guide import Library
+from generator.pages.addresses import SAFETY
+from generator.pages.cautions import LEVELS, Panel, example_panel
+from generator.pages.frame import Crumb, FrameView, frame_of
+
+MEANINGS = {
+    "danger": "Will kill or gravely injure, if it is not avoided.",
+    "warning": "Could kill or gravely injure, if it is not avoided.",
+    "caution": "Could injure lightly or moderately, if it is not avoided.",
+    "notice": "About damage to things, not to people.",
+}
+"""The signal words after ANSI Z535.4."""
+
+
+@dataclass(frozen=True, slots=True)
+class SafetyPage:
+    frame: FrameView
+    signals: tuple[Panel, ...]
+    cell: tuple[Panel, ...]
+    mains: tuple[Panel, ...]
+    others: tuple[Panel, ...]
+
+
+def safety_page(library: Library) -> SafetyPage:
+    return SafetyPage(
+        frame=frame_of(
+            library,
+            path=SAFETY,
+            title=f"Safety – {library.title}",
+            description="What holds for every guide: cells, mains, stored charge, and what the signal words mean.",
+            crumbs=(Crumb(library.title, "index.html"), Crumb("Safety", "")),
+            skip=("#stop", "Skip to when to stop"),
+        ),
+        signals=tuple(Panel(level, level.upper(), MEANINGS[level], has_triangle=level != "notice") for level in LEVELS),
+        cell=(example_panel("cell"), example_panel("cell near heat")),
+        mains=(example_panel("mains"), example_panel("stored charge")),
+        others=tuple(
+            example_panel(kind)
+            for kind in ("glass", "flammable", "laser", "hot surface", "fume", "sharp", "spring", "dust", "esd")
+        ),
+    )

@@ -1,0 +1,201 @@
+"""The steps of the way out, each as a finished view."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.anatomy.parts import JointId, PartId
+from generator.figures.plan.before import before_each
+from generator.figures.plan.drawing import plan_figure
+from generator.figures.plan.geometry import plan_of
+from generator.figures.svg import ident
+from generator.orders.guide import Guide
+from generator.orders.work import Step, StepId
+from generator.pages.actions import ActionLine, out_lines
+from generator.pages.addresses import LinkOf, anchor, film_address
+from generator.pages.bench import tool_shape
+from generator.pages.cautions import Panel, keys_of, panels_of
+from generator.pages.joints import JointRowView, joint_rows
+from generator.pages.photos import PhotoView
+from generator.pages.survey import Survey, part_numbers
+from generator.pages.typography import NO_BREAK, about_minutes, capital, clock, measure
+from generator.source.prose import render_prose
+
+
+@dataclass(frozen=True, slots=True)
+class ToolView:
+    name: str
+    href: str
+    shape: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartOutView:
+    """A part that a step takes out, for the list of steps; id is that of the part on this page."""
+
+    id: str
+    number: str
+    name: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """A step of the way out. guide_number: its number in the whole guide, where this page counts anew.
+
+    panels stand before the work; lines is the work in words, prose the author's text; plan and photos show it.
+    """
+
+    id: str
+    heading_id: str
+    number: str
+    title: str
+    back_number: str
+    back_href: str
+    guide_number: str
+    guide_href: str
+    depth: str
+    film: str
+    film_href: str
+    minutes: str
+    safety: str
+    panels: tuple[Panel, ...]
+    tools: tuple[ToolView, ...]
+    lines: tuple[ActionLine, ...]
+    prose: Markup
+    joints: tuple[JointRowView, ...]
+    parts: tuple[PartOutView, ...]
+    plan: Markup
+    photos: tuple[PhotoView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Numbering:
+    """The numbers of one page: of its steps out, of the same steps back, and of the parts they take out."""
+
+    out: Mapping[StepId, int]
+    back: Mapping[StepId, int]
+    parts: Mapping[PartId, str]
+
+
+def numbering_of(steps: Sequence[Step], has_back: bool = True) -> Numbering:
+    """With N steps out, step n comes back as 2N+1-n."""
+    out = {step.id: number for number, step in enumerate(steps, 1)}
+    back = {step: 2 * len(steps) + 1 - number for step, number in out.items()} if has_back else {}
+    return Numbering(out, back, part_numbers(steps))
+
+
+def step_views(
+    survey: Survey,
+    steps: Sequence[Step],
+    numbers: Numbering,
+    link_of: LinkOf,
+    *,
+    is_whole: bool,
+    safety: frozenset[StepId] = frozenset(),
+) -> tuple[StepView, ...]:
+    """The steps in the order given, turns already added. is_whole: this page is the whole guide, its numbers are those."""
+    guide = survey.guide
+    faces = guide.device.faces
+    gone: frozenset[PartId] = frozenset()
+    anchored: set[JointId] = set()
+    told: frozenset[str] = frozenset()
+    views = []
+    for step, before in zip(steps, before_each(steps, faces), strict=True):
+        number = numbers.out[step.id]
+        panels = panels_of(guide, step, told)
+        told |= keys_of(panels)
+        fresh = frozenset(step.undone) - anchored
+        anchored |= fresh
+        plan = plan_of(guide.anatomy, step, before, number=number, faces=faces, size=guide.device.size)
+        address = film_address(guide.device, step)
+        back = numbers.back.get(step.id)
+        whole = guide.number_of.get(step.id)
+        views.append(
+            StepView(
+                id=anchor("step", step.id),
+                heading_id=f"heading-{number}",
+                number=str(number),
+                title=step.title,
+                back_number=str(back) if back else "",
+                back_href=f"#{anchor('back', step.id)}" if back else "",
+                guide_number="" if is_whole else guide_number(whole),
+                guide_href="" if is_whole else link_to_whole(step),
+                depth=depth_words(guide, step),
+                film=film_words(step) if address else "",
+                film_href=address or "",
+                minutes=about_minutes(step.takes) if step.takes is not None else "",
+                safety="Kept for safety: the part could be reached without it, but not without danger."
+                if step.id in safety
+                else "",
+                panels=panels,
+                tools=_tools(guide, step, link_of),
+                lines=out_lines(guide, step, gone),
+                prose=Markup(render_prose(step.body, link_of)) if step.body else Markup(),
+                joints=joint_rows(guide, step, fresh),
+                parts=_parts(guide, step, numbers, gone),
+                plan=Markup(plan_figure(plan, ident("plan", str(number)))),
+                photos=survey.photos.get(step.id, ()),
+            )
+        )
+        for part in step.lifted:
+            gone |= guide.anatomy.assembly(part)
+    return tuple(views)
+
+
+def ids_of(guide: Guide, steps: Sequence[Step], numbers: Numbering) -> frozenset[str]:
+    """The ids that the steps of a page, and the list of them, carry."""
+    found = {anchor("step", step.id) for step in steps}
+    found |= {anchor("joint", joint) for step in steps for joint in step.undone}
+    found |= {anchor("part", part) for part in numbers.parts}
+    return frozenset(found)
+
+
+def guide_number(number: int | None) -> str:
+    return f"step{NO_BREAK}{number} of the whole guide" if number is not None else "a shorter way, not in the whole guide"
+
+
+def link_to_whole(step: Step) -> str:
+    return f"guide.html#{anchor('step', step.id)}"
+
+
+def depth_words(guide: Guide, step: Step) -> str:
+    """How deep the parts of a step lie: mm from the face they are told from; empty where no depth is written."""
+    spans: dict[str, list[float]] = {}
+    for name in step.lifted:
+        part = guide.part(name)
+        if part.depth is not None and part.thickness is not None:
+            spans.setdefault(part.face, []).extend((part.depth, part.depth + part.thickness))
+    told = []
+    for face, depths in spans.items():
+        from_face = f" from the {face}" if face != guide.device.faces[0] else ""
+        told.append(f"{measure(min(depths), 1)}–{measure(max(depths), 1)}{NO_BREAK}mm deep{from_face}")
+    return ", ".join(told)
+
+
+def film_words(step: Step) -> str:
+    if step.film is None:
+        return ""
+    start, end = step.film
+    return f"film{NO_BREAK}{clock(start)}" + (f"–{clock(end)}" if end is not None else "")
+
+
+def _tools(guide: Guide, step: Step, link_of: LinkOf) -> tuple[ToolView, ...]:
+    used = dict.fromkeys(tool for action in step.actions for tool in guide.tools_of(action))
+    return tuple(
+        ToolView(capital(guide.tools[tool].name), link_of("tool", tool) or "", tool_shape(guide.tools[tool]))
+        for tool in used
+    )
+
+
+def _parts(guide: Guide, step: Step, numbers: Numbering, gone: frozenset[PartId]) -> tuple[PartOutView, ...]:
+    fresh = [part for part in dict.fromkeys(step.lifted) if part not in gone or guide.part(part).inside is not None]
+    own = str(numbers.out[step.id])
+    return tuple(
+        PartOutView(anchor("part", part), numbers.parts[part], guide.part(part).name, f"index.html#{anchor('part', part)}")
+        for part in fresh
+        if numbers.parts[part].partition(".")[0] == own
+    )

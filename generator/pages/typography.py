@@ -1,0 +1,119 @@
+"""Numbers and lists set for reading: figures held to their units, ranges with their dash, film times, minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+NO_BREAK = "\u00a0"
+TIMES = f"{NO_BREAK}×{NO_BREAK}"
+
+
+def measure(value: float, places: int = 0) -> str:
+    """A number with at least `places` decimals and no more than it has, at most four; a proper minus.
+
+    >>> measure(5.0, 1), measure(0.0185), measure(-2)
+    ('5.0', '0.0185', '−2')
+    """
+    text = f"{abs(value):.4f}".rstrip("0")
+    whole, _, decimals = text.partition(".")
+    decimals = decimals.ljust(places, "0")
+    sign = "−" if value < 0 and text.strip("0.") else ""
+    return f"{sign}{whole}.{decimals}" if decimals else f"{sign}{whole}"
+
+
+def quantity(value: float, unit: str, places: int = 0) -> str:
+    """A number and its unit, which stay on one line."""
+    return f"{measure(value, places)}{NO_BREAK}{unit}"
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """`1 screw`, `5 screws`, the number held to its word."""
+    return f"{number}{NO_BREAK}{one if number == 1 else many}"
+
+
+def listed(words: Sequence[str], last: str = "and") -> str:
+    """`a`, `a and b`, `a, b and c`; nothing for no words."""
+    return f"{', '.join(words[:-1])} {last} {words[-1]}" if len(words) > 1 else "".join(words)
+
+
+def numbers(values: Iterable[int]) -> str:
+    """Whole numbers in order, runs of three and more drawn together.
+
+    >>> numbers([7, 2, 3, 4, 9, 10])
+    '2–4, 7, 9, 10'
+    """
+    runs: list[list[int]] = []
+    for value in sorted(set(values)):
+        if runs and value == runs[-1][-1] + 1:
+            runs[-1].append(value)
+        else:
+            runs.append([value])
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(str(value) for value in run) for run in runs)
+
+
+def steps_words(values: Iterable[int]) -> str:
+    """`step 4`, `steps 4, 6`; nothing where there are none."""
+    found = sorted(set(values))
+    if not found:
+        return ""
+    return f"{'step' if len(found) == 1 else 'steps'}{NO_BREAK}{numbers(found)}"
+
+
+def about_minutes(seconds: int) -> str:
+    """A measured time as a reader needs it: whole minutes, half up.
+
+    >>> about_minutes(1500).replace(NO_BREAK, " "), about_minutes(20).replace(NO_BREAK, " ")
+    ('about 25 min', 'under 1 min')
+    >>> about_minutes(4700).replace(NO_BREAK, " "), about_minutes(7200).replace(NO_BREAK, " ")
+    ('about 1 h 18 min', 'about 2 h')
+    """
+    if seconds < 30:
+        return f"under{NO_BREAK}1{NO_BREAK}min"
+    hours, minutes = divmod((seconds + 30) // 60, 60)
+    parts = [f"{hours}{NO_BREAK}h"] if hours else []
+    if minutes or not hours:
+        parts.append(f"{minutes}{NO_BREAK}min")
+    return f"about{NO_BREAK}{NO_BREAK.join(parts)}"
+
+
+def duration(seconds: tuple[int, int]) -> str:
+    """A time to keep something up, a range in seconds: `45 s`, `3–4 min`.
+
+    >>> duration((180, 240)).replace(NO_BREAK, " "), duration((30, 30)).replace(NO_BREAK, " ")
+    ('3–4 min', '30 s')
+    """
+    low, high = seconds
+    unit, size = next((u, s) for u, s in (("h", 3600), ("min", 60), ("s", 1)) if not low % s and not high % s)
+    span = str(low // size) if low == high else f"{low // size}–{high // size}"
+    return f"{span}{NO_BREAK}{unit}"
+
+
+def times(number: int) -> str:
+    """How often: `never`, `once`, `twice`, `5 times`."""
+    return {0: "never", 1: "once", 2: "twice"}.get(number) or f"{number}{NO_BREAK}times"
+
+
+def clock(seconds: int) -> str:
+    """Film time: `m:ss` or `h:mm:ss`.
+
+    >>> clock(115), clock(3750)
+    ('1:55', '1:02:30')
+    """
+    minutes, rest = divmod(seconds, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
+
+
+def capital(text: str) -> str:
+    """The text with a capital first letter."""
+    return text[:1].upper() + text[1:]
+
+
+def sentence(text: str) -> str:
+    """The text with a capital first letter and a stop at its end.
+
+    >>> sentence("the screen stays dark")
+    'The screen stays dark.'
+    """
+    text = capital(text.strip())
+    return text if text.endswith((".", "!", "?", ":")) else f"{text}."

@@ -1,0 +1,115 @@
+"""The whole guide of a device on one page: every step out, then the way back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.orders.accounts import accounts_of
+from generator.orders.guide import Guide
+from generator.orders.work import Step
+from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, links_from, source_address
+from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
+from generator.pages.bench import BenchView, bench_of
+from generator.pages.cautions import Panel, stop_panel
+from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.steps import Numbering, StepView, ids_of, numbering_of, step_views
+from generator.pages.survey import Survey
+from generator.pages.typography import about_minutes, counted
+
+
+@dataclass(frozen=True, slots=True)
+class OtherWayView:
+    """A step outside the order that ways to single parts use."""
+
+    id: str
+    title: str
+    work: str
+
+
+@dataclass(frozen=True, slots=True)
+class WithheldView:
+    """A step that is named, but not shown."""
+
+    id: str
+    number: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class WholePage:
+    frame: FrameView
+    name: str
+    device_href: str
+    lede: str
+    block: tuple[Fact, ...]
+    bench: BenchView
+    steps: tuple[StepView, ...]
+    stop: Panel | None
+    withheld: tuple[WithheldView, ...]
+    back: tuple[BackStepView, ...]
+    leftover: LeftoverView
+    others: tuple[OtherWayView, ...]
+
+
+def whole_page(survey: Survey) -> WholePage:
+    guide = survey.guide
+    steps = survey.shown
+    numbers = numbering_of(steps)
+    accounts = accounts_of(guide, steps)
+    ids = ids_of(guide, steps, numbers)
+    ids |= {anchor("tool", use.tool.id) for use in accounts.tools}
+    ids |= {anchor("supply", use.supply.id) for use in accounts.supplies}
+    ids |= {anchor("step", step.id) for step in guide.steps}
+    link_of = links_from(guide, ids)
+    count = len(steps)
+    minutes = [Fact("Minutes", f"{about_minutes(accounts.seconds)} out")] if accounts.seconds is not None else []
+    return WholePage(
+        frame=frame_of(
+            survey.library,
+            path=f"{guide.id}/{WHOLE}",
+            title=f"{guide.device.name}, the whole guide – {survey.library.title}",
+            description=f"{guide.device.name} taken apart and put back, {counted(count, 'step', 'steps')} each way.",
+            crumbs=(
+                Crumb(survey.library.title, "../index.html"),
+                Crumb(guide.device.name, DEVICE),
+                Crumb("The whole guide", ""),
+            ),
+            skip=("#out", "Skip to the steps"),
+            source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
+        ),
+        name=guide.device.name,
+        device_href=DEVICE,
+        lede=_lede(guide, steps, numbers),
+        block=(
+            Fact("Sheet", "whole device"),
+            Fact("Steps", f"{count} out, {count} back"),
+            Fact("Joints", f"{accounts.joint_count}, of them {counted(accounts.screw_count, 'screw', 'screws')}"),
+            *minutes,
+        ),
+        bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
+        steps=step_views(survey, steps, numbers, link_of, is_whole=True),
+        stop=stop_panel(guide, guide.part(survey.stop.part).name, survey.stop.reason) if survey.stop else None,
+        withheld=tuple(
+            WithheldView(anchor("step", step.id), str(guide.number_of[step.id]), step.title)
+            for step in guide.order[len(steps) :]
+        ),
+        back=back_views(guide, steps, numbers, link_of),
+        leftover=leftover_of(guide, accounts, numbers, None),
+        others=tuple(OtherWayView(anchor("step", step.id), step.title, _work(guide, step)) for step in guide.alternatives),
+    )
+
+
+def _lede(guide: Guide, steps: tuple[Step, ...], numbers: Numbering) -> str:
+    if not steps:
+        return "No step of this guide can be shown."
+    last = len(steps)
+    middle = steps[last // 2]
+    return (
+        "One number holds everywhere: a part has the number of the step that takes it out, and the count runs on into "
+        f"the way back, so that step {numbers.out[middle.id]} out is step {numbers.back[middle.id]} back."
+    )
+
+
+def _work(guide: Guide, step: Step) -> str:
+    parts = [guide.part(part).name for part in step.lifted]
+    return f"Takes out: {', '.join(parts)}." if parts else ""
