@@ -36,6 +36,7 @@ class BackStepView:
     out_href: str
     out_title: str
     checks: tuple[str, ...]
+    work_label: str
     lines: tuple[ActionLine, ...]
     prose: Markup
 
@@ -82,6 +83,7 @@ def back_views(
                 out_href=f"#{anchor('step', step.id)}",
                 out_title=step.title,
                 checks=_checks(guide, steps[:index], step, fresh) if step.id in closing else (),
+                work_label=f"Work of step {numbers.back[step.id]}",
                 lines=inverse.lines or (ActionLine("Nothing goes back in this step"),),
                 prose=Markup(render_prose(step.refitting, link_of)) if step.refitting else Markup(),
             )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.anatomy.joints import Joint, JointKind
+from generator.anatomy.joints import Joint
 from generator.anatomy.parts import Part, PartId
 from generator.figures.glyphs import glyph_figure
 from generator.orders.accounts import accounts_of
@@ -79,11 +79,9 @@ class JointRow:
 
     id: str
     glyph: Markup
-    kind: str
     name: str
     joins: str
     extent: str
-    torque: str
     step: str
     step_href: str
     again: str
@@ -347,11 +345,11 @@ def _joint_row(guide: Guide, joint: Joint, whole: str) -> JointRow:
     return JointRow(
         id=anchor("joint", joint.id),
         glyph=Markup(glyph_figure(joint.kind.value)),
-        kind=count_words(joint.kind, joint.count),
         name=joint.name,
         joins=listed([guide.part(part).name for part in joint.joins]),
-        extent=joint_extent(joint) if joint.kind is JointKind.SCREWS else "",
-        torque=torque_words(joint),
+        extent="; ".join(
+            word for word in (joint_extent(joint) or count_words(joint.kind, joint.count), torque_words(joint)) if word
+        ),
         step=str(number) if number else ("other way" if step else "stays"),
         step_href=f"{whole}{anchor('step', step.id)}" if step else "",
         again=_again(guide, joint),

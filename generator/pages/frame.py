@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from generator.orders.guide import Library
 from generator.pages.addresses import SAFETY, TOOLS, canonical_address
 from generator.pages.theme import STYLE
+from generator.pages.typography import sentence
 
 POLICY = (
     "default-src 'none'; style-src 'self' file:; font-src 'self' file:; img-src 'self' file: data:; "
@@ -42,9 +43,7 @@ class FrameView:
     safety_href: str
     skip_href: str
     skip_label: str
-    library_title: str
-    author: str
-    licence: str
+    imprint: str
     source_href: str
 
 
@@ -72,9 +71,7 @@ def frame_of(
         safety_href=f"{root}{SAFETY}",
         skip_href=skip[0],
         skip_label=skip[1],
-        library_title=library.title,
-        author=library.author or "",
-        licence=library.licence or "",
+        imprint=" ".join(sentence(text) for text in _imprint(library)),
         source_href=source_href or "",
     )
 
@@ -86,3 +83,10 @@ class Fact:
     label: str
     value: str
     href: str = ""
+
+
+def _imprint(library: Library) -> list[str]:
+    told = [library.title]
+    told += [f"Written by {library.author}"] if library.author else []
+    told += [f"Licence: {library.licence}"] if library.licence else []
+    return told

@@ -33,7 +33,7 @@ class DeviceCard:
 class LibraryPage:
     frame: FrameView
     title: str
-    about: tuple[str, ...]
+    about: str
     devices: tuple[DeviceCard, ...]
     nothing: str
 
@@ -45,7 +45,7 @@ def library_page(library: Library) -> LibraryPage:
             library,
             path=LIBRARY,
             title=library.title,
-            description=" ".join(about),
+            description=about,
             crumbs=(Crumb(library.title, ""),),
             skip=("#devices", "Skip to the devices"),
         ),
@@ -56,7 +56,7 @@ def library_page(library: Library) -> LibraryPage:
     )
 
 
-def _about(library: Library) -> tuple[str, ...]:
+def _about(library: Library) -> str:
     """What this is, in sentences that are facts."""
     told = [library.about] if library.about else []
     if library.guides:
@@ -68,7 +68,7 @@ def _about(library: Library) -> tuple[str, ...]:
         )
     if library.author:
         told.append(f"Written by {library.author}.")
-    return tuple(told)
+    return " ".join(told)
 
 
 def _card(guide: Guide) -> DeviceCard:

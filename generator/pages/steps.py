@@ -64,8 +64,10 @@ class StepView:
     safety: str
     panels: tuple[Panel, ...]
     tools: tuple[ToolView, ...]
+    work_label: str
     lines: tuple[ActionLine, ...]
     prose: Markup
+    joints_label: str
     joints: tuple[JointRowView, ...]
     parts: tuple[PartOutView, ...]
     plan: Markup
@@ -133,8 +135,10 @@ def step_views(
                 else "",
                 panels=panels,
                 tools=_tools(guide, step, link_of),
+                work_label=f"Work of step {number}",
                 lines=out_lines(guide, step, gone),
                 prose=Markup(render_prose(step.body, link_of)) if step.body else Markup(),
+                joints_label=f"Joints of step {number}, numbered as in its plan",
                 joints=joint_rows(guide, step, fresh),
                 parts=_parts(guide, step, numbers, gone),
                 plan=Markup(plan_figure(plan, ident("plan", str(number)))),

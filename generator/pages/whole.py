@@ -6,15 +6,17 @@ from dataclasses import dataclass
 
 from generator.orders.accounts import accounts_of
 from generator.orders.guide import Guide
+from generator.orders.routes import Route
 from generator.orders.work import Step
-from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, links_from, source_address
+from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, links_from, route_page, source_address
 from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.library import PartLink
 from generator.pages.steps import Numbering, StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey
-from generator.pages.typography import about_minutes, counted
+from generator.pages.typography import about_minutes, counted, listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +25,8 @@ class OtherWayView:
 
     id: str
     title: str
-    work: str
+    words: str
+    uses: tuple[PartLink, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +98,7 @@ def whole_page(survey: Survey) -> WholePage:
         ),
         back=back_views(guide, steps, numbers, link_of),
         leftover=leftover_of(guide, accounts, numbers, None),
-        others=tuple(OtherWayView(anchor("step", step.id), step.title, _work(guide, step)) for step in guide.alternatives),
+        others=tuple(_other_way(survey, step) for step in guide.alternatives),
     )
 
 
@@ -110,6 +113,15 @@ def _lede(guide: Guide, steps: tuple[Step, ...], numbers: Numbering) -> str:
     )
 
 
-def _work(guide: Guide, step: Step) -> str:
+def _other_way(survey: Survey, step: Step) -> OtherWayView:
+    guide = survey.guide
     parts = [guide.part(part).name for part in step.lifted]
-    return f"Takes out: {', '.join(parts)}." if parts else ""
+    uses = [
+        PartLink(guide.part(part).name, route_page(part))
+        for part in survey.pages
+        if isinstance(way := survey.ways[part], Route) and any(other.id == step.id for other in way.steps)
+    ]
+    words = f"It takes out the {listed(parts)}." if parts else ""
+    return OtherWayView(
+        anchor("step", step.id), step.title, f"{words} {'Used on the way ' if uses else ''}".strip(), tuple(uses)
+    )
