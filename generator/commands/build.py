@@ -18,30 +18,30 @@ def build(content: str | None, target: str, only: str | None, jobs: int | None) 
     """
     from pathlib import Path
 
-    from generator.commands.folders import Unreadable, content_folder, load_library, read_theme
+    from generator.commands.folders import content_folder, load_library, read_theme
     from generator.commands.photos import photos_of
     from generator.commands.reports import report
     from generator.commands.site_folder import replace_site
-    from generator.commands.terminal import wants_colour
     from generator.commands.workers import render_all
     from generator.rules import findings_of_everything
 
     root = content_folder(content)
     library = load_library(root, only)
     findings = findings_of_everything(library)
-    photos, unusable = photos_of(root, library)
-    faulty = {finding.device for finding in findings if finding.level == "error"} | set(unusable)
-    shared = [finding for finding in findings if finding.level == "error" and not finding.device]
-    if any(finding.level == "error" for finding in findings):
-        errors = tuple(finding for finding in findings if finding.level == "error")
-        click.echo(report("text", library, errors, colour=wants_colour()), nl=False, err=True, color=True)
-    for name in sorted(unusable):
-        for sentence in unusable[name]:
-            click.echo(sentence, err=True)
+    photos = photos_of(root, library)
+    errors = tuple(finding for finding in findings if finding.level == "error")
+    if errors:
+        click.echo(report("text", library, errors, colour=False), nl=False, err=True)
+    for sentence in (sentence for name in sorted(photos.unusable) for sentence in photos.unusable[name]):
+        click.echo(sentence, err=True)
+    faulty = {finding.device for finding in errors} | set(photos.unusable)
     good = tuple(guide for guide in library.guides if guide.id not in faulty)
-    if shared or not good:
-        raise Unreadable(f"Nothing was published; {target} is as it was.")
-    pages = render_all(library, good, read_theme(), photos, jobs)
+    if any(not finding.device for finding in errors) or not good:
+        click.echo(f"Nothing was published; {target} is as it was.", err=True)
+        raise SystemExit(1)
+    pages = render_all(library, good, read_theme(), photos.views, jobs)
+    names = {guide.id for guide in good}
+    pages.update((path, data) for path, data in photos.files.items() if path.split("/")[0] in names)
     replace_site(Path(target), pages)
     for name in sorted(faulty):
         click.echo(f"Not published: {name}.", err=True)

@@ -1,42 +1,57 @@
-"""Photos named by steps: read from disk, made fit for pages."""
+"""Photos that a guide shows: read from disk, made fit for pages, and laid beside the pages."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from generator.media.photos import PagePhoto, Unusable, page_photo
 from generator.orders.guide import Guide, Library
+from generator.pages.photos import photo_views
+from generator.pages.site import Photos
+from generator.source.prose import Prose
 
 FILE_LIMIT = 40 * 1024 * 1024  # bytes
-
-Photos = Mapping[str, Mapping[str, PagePhoto]]
-"""Per device the photos by the path its steps name them with."""
+MEDIA = "media"
 
 
-def photos_of(root: Path, library: Library) -> tuple[dict[str, dict[str, PagePhoto]], dict[str, list[str]]]:
-    """Every photo that a step shows, and per device the sentences about files that cannot be shown."""
-    ready: dict[str, dict[str, PagePhoto]] = {}
-    unusable: dict[str, list[str]] = {}
+@dataclass
+class ReadyPhotos:
+    """Views by device and step, files by their path in the site, and per device sentences about what cannot be shown."""
+
+    views: dict[str, Photos] = field(default_factory=dict)
+    files: dict[str, bytes] = field(default_factory=dict)
+    unusable: dict[str, list[str]] = field(default_factory=dict)
+
+
+def photos_of(root: Path, library: Library) -> ReadyPhotos:
+    """Every picture that a step or its prose shows; one that is missing is left to the rule `media/missing`."""
+    ready = ReadyPhotos()
     for guide in library.guides:
-        ready[guide.id] = {}
+        sizes: dict[str, tuple[int, int]] = {}
         for name in _named(guide):
             photo = _photo(root, guide, name)
             if isinstance(photo, PagePhoto):
-                ready[guide.id][name] = photo
+                sizes[name] = (photo.width, photo.height)
+                ready.files[f"{guide.id}/{MEDIA}/{name}"] = photo.data
             elif photo is not None:
-                file = f"{guide.id}/media/{name}"
-                unusable.setdefault(guide.id, []).append(f"{file} {photo.reason}. Put a good copy in its place.")
-    return ready, unusable
+                sentence = f"{guide.id}/{MEDIA}/{name} {photo.reason}. Put a good copy in its place."
+                ready.unusable.setdefault(guide.id, []).append(sentence)
+        ready.views[guide.id] = {step.id: photo_views(guide, step, sizes) for step in guide.steps}
+    return ready
 
 
 def _named(guide: Guide) -> list[str]:
-    return list(dict.fromkeys(photo.file for step in guide.steps for photo in step.photos))
+    names = [photo.file for step in guide.steps for photo in step.photos]
+    proses: list[Prose | None] = [prose for step in guide.steps for prose in (step.body, step.refitting)]
+    proses += [note.prose for note in guide.notes]
+    for prose in proses:
+        names += [picture.path.removeprefix(f"{MEDIA}/") for picture in (prose.pictures if prose else ())]
+    return list(dict.fromkeys(names))
 
 
 def _photo(root: Path, guide: Guide, name: str) -> PagePhoto | Unusable | None:
-    """None for a file that is not there: the rule `media/missing` speaks of that."""
-    media = (root / guide.id / "media").resolve()
+    media = (root / guide.id / MEDIA).resolve()
     file = (media / name).resolve()
     if not any(known.path == name for known in guide.media):
         return None
@@ -44,4 +59,4 @@ def _photo(root: Path, guide: Guide, name: str) -> PagePhoto | Unusable | None:
         return Unusable("leads out of its folder")
     if file.stat().st_size > FILE_LIMIT:
         return Unusable(f"is larger than {FILE_LIMIT // 1024 // 1024} MB")
-    return page_photo(file.read_bytes())
+    return page_photo(file.read_bytes(), file.suffix)

@@ -5,18 +5,25 @@ from __future__ import annotations
 import warnings
 from dataclasses import dataclass
 from io import BytesIO
+from typing import Any
 
 from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
 
 FORMATS = ("JPEG", "PNG", "WEBP", "AVIF")
 PIXEL_LIMIT = 60_000_000
 LARGEST = 1600  # px on the longer side
-QUALITY = 82
+KINDS = {".jpg": "JPEG", ".jpeg": "JPEG", ".png": "PNG", ".webp": "WEBP", ".avif": "AVIF"}
+SETTINGS: dict[str, dict[str, Any]] = {
+    "JPEG": {"quality": 82, "optimize": True, "progressive": True},
+    "PNG": {"optimize": True},
+    "WEBP": {"quality": 80, "method": 4},
+    "AVIF": {"quality": 60, "speed": 8},
+}
 
 
 @dataclass(frozen=True, slots=True)
 class PagePhoto:
-    """A JPEG for the page; width and height in px."""
+    """A picture for the page, in the format its name asks for; width and height in px."""
 
     width: int
     height: int
@@ -30,11 +37,15 @@ class Unusable:
     reason: str
 
 
-def page_photo(data: bytes) -> PagePhoto | Unusable:
+def page_photo(data: bytes, suffix: str = ".jpg") -> PagePhoto | Unusable:
     """Make a photo fit for a page. Location, serial numbers, comments and profiles do not survive: the pixels are copied.
 
-    Only JPEG, PNG, WebP and AVIF are looked at, and none above 60 million pixels, whatever the file says it is.
+    suffix: the ending of the file's name, which says how the page's copy is written. Only JPEG, PNG, WebP and AVIF are
+    looked at, and none above 60 million pixels, whatever the file says it is.
     """
+    kind = KINDS.get(suffix.lower())
+    if kind is None:
+        return Unusable(f"does not end in {', '.join(KINDS)}")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)
@@ -52,7 +63,7 @@ def page_photo(data: bytes) -> PagePhoto | Unusable:
     plain.thumbnail((LARGEST, LARGEST), Image.Resampling.LANCZOS)
     fresh = Image.frombytes(plain.mode, plain.size, plain.tobytes())
     out = BytesIO()
-    fresh.save(out, "JPEG", quality=QUALITY, optimize=True, progressive=True)
+    fresh.save(out, kind, **SETTINGS[kind])
     return PagePhoto(fresh.width, fresh.height, out.getvalue())
 
 

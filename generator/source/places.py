@@ -48,6 +48,10 @@ class Places:
         found = self.keys.get(loc)
         return found if found is not None else self.value(*loc)
 
+    def __reduce__(self) -> tuple[type[Places], tuple[Place, dict[Loc, Place], dict[Loc, Place]]]:
+        """Read-only views cannot be sent to another process; plain ones can."""
+        return Places, (self.whole, dict(self.values), dict(self.keys))
+
 
 def _deepest(known: Mapping[Loc, Place], loc: Loc, whole: Place) -> Place:
     for end in range(len(loc), 0, -1):

@@ -7,6 +7,7 @@ from typing import Any
 
 from generator.orders.accounts import ScrewSize, accounts_of
 from generator.orders.guide import Guide, minutes
+from generator.orders.numbering import back_number
 from generator.orders.routes import Blocked, NoRoute, Route, Turn
 from generator.orders.work import Step
 from generator.rules.sentences import reason_sentence
@@ -89,7 +90,8 @@ def _way(guide: Guide, way: Route) -> list[str]:
         mark = "  (kept for safety)" if step in way.safety else ""
         lines.append(f"  {number:{width}}  {step.title}{mark}")
     lines += ["", "Back"]
-    lines += [f"  {count + n:{width}}  step {count + 1 - n} the other way round: {step.title}" for n, step in enumerate(way.back, 1)]
+    for number, step in reversed(list(enumerate(way.steps, 1))):
+        lines.append(f"  {back_number(number, count):{width}}  step {number} the other way round: {step.title}")
     if accounts.tools:
         lines += ["", "Tools", *(f"  {use.tool.name}" for use in accounts.tools)]
     if accounts.supplies:

@@ -1,0 +1,250 @@
+"""The commands as a person uses them: on good and broken content, with the exit status they promise."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from PIL import Image
+
+from generator.commands import partway
+from generator.commands.mending import OLD
+from tests.commands.test_site_folder import contents
+
+DEMO = Path(__file__).parents[2] / "content"
+DEVICE = "tarn-5"
+
+
+def run(*arguments: str | Path) -> Result:
+    result = CliRunner().invoke(partway, [str(argument) for argument in arguments])
+    if result.exception is not None and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return result
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(DEMO, tmp_path / "content"))
+
+
+def edit(file: Path, old: str, new: str) -> None:
+    text = file.read_text("utf-8")
+    assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in {file}"
+    file.write_text(text.replace(old, new), "utf-8")
+
+
+def swapped(demo: Path) -> Path:
+    """The demo with the battery unplugged before the cover over its plug is off."""
+    device = demo / DEVICE / "device.yaml"
+    lines = device.read_text("utf-8").splitlines(keepends=True)
+    plug = next(n for n, line in enumerate(lines) if line.strip() == "- unplug-battery")
+    cover = next(n for n, line in enumerate(lines) if line.strip() == "- lift-upper-cover")
+    lines.insert(cover, lines.pop(plug))
+    device.write_text("".join(lines), "utf-8")
+    return demo
+
+
+# --- check ---
+
+
+def test_check_finds_nothing_wrong_with_the_demo() -> None:
+    result = run("check", DEMO)
+    assert (result.exit_code, result.stdout) == (0, "Nothing is wrong in 1 guide.\n")
+
+
+def test_an_impossible_order_is_told_with_place_reason_and_mend(demo: Path) -> None:
+    result = run("check", swapped(demo))
+    assert result.exit_code == 1
+    assert f"order/behind  {DEVICE}/steps/unplug-battery.md:5:11\n" in result.stdout
+    assert "cannot be reached yet" in result.stdout
+    assert 'Move "unplug-battery" after "lift-upper-cover"' in result.stdout
+
+
+def test_check_as_json_is_one_sorted_document(demo: Path) -> None:
+    edit(demo / DEVICE / "steps" / "open-back.md", "title: Warm and lift the back glass", "titel: Warm and lift the back glass")
+    result = run("check", swapped(demo), "--as", "json")
+    document = json.loads(result.stdout)
+    assert document["version"] == 1
+    keys = [(f["file"], f["line"], f["column"], f["rule"]) for f in document["findings"]]
+    assert keys == sorted(keys)
+    assert {f["rule"] for f in document["findings"]} >= {"file/key"}
+    assert document["devices"][DEVICE]["errors"] == sum(f["level"] == "error" for f in document["findings"])
+
+
+def test_mending_moves_the_step_and_keeps_the_old_text(demo: Path) -> None:
+    device = swapped(demo) / DEVICE / "device.yaml"
+    before = device.read_text("utf-8")
+    result = run("check", demo, "--mend")
+    assert result.exit_code == 0, result.output
+    assert "+  - lift-upper-cover\n   - unplug-battery\n-  - lift-upper-cover\n" in result.stderr
+    assert (device.parent / f"{device.name}{OLD}").read_text("utf-8") == before
+    assert run("check", demo).exit_code == 0
+
+
+def test_only_one_device_can_be_asked_for(demo: Path) -> None:
+    assert run("check", demo, "--only", DEVICE).exit_code == 0
+    result = run("check", demo, "--only", "tarn-6")
+    assert result.exit_code == 2
+    assert DEVICE in result.stderr
+
+
+def test_a_folder_that_is_not_there_is_wrong_use(tmp_path: Path) -> None:
+    for command in ("check", "build"):
+        result = run(command, tmp_path / "nothing")
+        assert result.exit_code == 2
+        assert "nothing" in result.stderr
+        assert "Traceback" not in result.output
+
+
+# --- build ---
+
+
+def test_build_writes_a_site_and_says_where(demo: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    result = run("build", demo, "--to", site)
+    assert result.exit_code == 0
+    assert result.stdout.startswith("1 guide, ") and str(site / "index.html") in result.stdout
+    assert (site / DEVICE / "to-battery.html").is_file()
+
+
+def test_a_guide_with_errors_is_refused_and_the_others_published(demo: Path, tmp_path: Path) -> None:
+    shutil.copytree(demo / DEVICE, demo / "good-twin")
+    swapped(demo)
+    site = tmp_path / "site"
+    result = run("build", demo, "--to", site)
+    assert result.exit_code == 1
+    assert f"Not published: {DEVICE}." in result.stderr and "order/behind" in result.stderr
+    assert (site / "good-twin" / "index.html").is_file()
+    assert not (site / DEVICE).exists()
+
+
+def test_nothing_to_publish_leaves_the_old_site(demo: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    assert run("build", demo, "--to", site).exit_code == 0
+    index = (site / "index.html").read_bytes()
+    result = run("build", swapped(demo), "--to", site)
+    assert result.exit_code == 1
+    assert "as it was" in result.stderr
+    assert (site / "index.html").read_bytes() == index
+
+
+def test_the_number_of_processes_changes_no_byte(demo: Path, tmp_path: Path) -> None:
+    for name in ("b", "c", "d", "e"):
+        shutil.copytree(demo / DEVICE, demo / name)
+    for jobs in ("1", "2"):
+        assert run("build", demo, "--to", tmp_path / jobs, "--jobs", jobs).exit_code == 0
+    one, two = ({p.relative_to(f): p.read_bytes() for p in f.rglob("*") if p.is_file()} for f in (tmp_path / "1", tmp_path / "2"))
+    assert one == two
+
+
+def test_the_order_of_hashes_changes_no_byte(tmp_path: Path) -> None:
+    sites = []
+    for seed in ("0", "4242"):
+        site = tmp_path / seed
+        command = [sys.executable, "-m", "generator", "build", str(DEMO), "--to", str(site)]
+        environment = {"PYTHONHASHSEED": seed, "PATH": "/usr/bin:/bin", "TZ": "Asia/Kolkata", "LC_ALL": "C"}
+        subprocess.run(command, check=True, capture_output=True, env=environment, cwd=DEMO.parent)
+        sites.append({p.relative_to(site).as_posix(): p.read_bytes() for p in site.rglob("*") if p.is_file()})
+    assert sites[0] == sites[1]
+
+
+def with_photo(demo: Path, data: bytes | None = None) -> Path:
+    step = demo / DEVICE / "steps" / "unplug-battery.md"
+    edit(step, "work:\n", "photos:\n  - {file: plug.jpg, alt: The plug from above., marks: [{at: [0.5, 0.5], joint: battery-plug}]}\nwork:\n")
+    media = demo / DEVICE / "media"
+    media.mkdir()
+    if data is None:
+        Image.new("RGB", (120, 80), "grey").save(media / "plug.jpg", comment=b"taken at home")
+    else:
+        (media / "plug.jpg").write_bytes(data)
+    return demo
+
+
+def test_a_photo_is_shown_with_its_mark_and_without_what_the_camera_wrote(demo: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    result = run("build", with_photo(demo), "--to", site)
+    assert result.exit_code == 0, result.output
+    assert b"taken at home" not in (site / DEVICE / "media" / "plug.jpg").read_bytes()
+    assert "The plug from above." in (site / DEVICE / "guide.html").read_text("utf-8")
+
+
+def test_a_photo_that_is_none_is_named_and_the_guide_not_published(demo: Path, tmp_path: Path) -> None:
+    result = run("build", with_photo(demo, b"no photo at all"), "--to", tmp_path / "site")
+    assert result.exit_code == 1
+    assert f"{DEVICE}/media/plug.jpg is no JPEG" in result.stderr
+    assert contents(tmp_path / "site") == {} if (tmp_path / "site").exists() else True
+
+
+# --- route ---
+
+
+def test_route_prints_out_and_back() -> None:
+    result = run("route", DEVICE, "battery", "--content", DEMO)
+    assert result.exit_code == 0
+    out, back = result.stdout.split("\nBack\n")
+    assert out.splitlines()[0] == "Veldrun Tarn 5: to the battery"
+    assert back.splitlines()[0].split()[:3] == ["8", "step", "7"]
+
+
+def test_route_as_json_has_the_fields_promised() -> None:
+    document = json.loads(run("route", DEVICE, "charging-port", "battery", "--content", DEMO, "--as", "json").stdout)
+    assert list(document) == [
+        "version", "device", "parts", "possible", "optimal", "steps", "back", "actions", "minutes",
+        "tool_changes", "turns", "safety", "necessary", "alternatives", "blocked",
+    ]  # fmt: skip
+    assert document["parts"] == ["charging-port", "battery"]
+    assert document["back"] == document["steps"][::-1]
+    assert set(document["necessary"]) <= set(document["steps"])
+    assert (document["possible"], document["optimal"], document["blocked"]) == (True, True, [])
+
+
+def test_no_way_is_told_with_what_is_missing(demo: Path) -> None:
+    device = demo / DEVICE / "device.yaml"
+    edit(device, "  - unplug-battery\n", "")
+    result = run("route", DEVICE, "main-board", "--content", demo)
+    assert result.exit_code == 1
+    assert "There is no way to the main board" in result.stdout
+    assert "battery plug" in result.stdout
+    document = json.loads(run("route", DEVICE, "main-board", "--content", demo, "--as", "json").stdout)
+    assert document["possible"] is False
+    assert document["blocked"][0]["part"] == "main-board" and document["blocked"][0]["why"]
+
+
+def test_a_part_misspelt_is_met_with_what_it_may_have_been() -> None:
+    result = run("route", DEVICE, "batery", "--content", DEMO)
+    assert result.exit_code == 2
+    assert "battery" in result.stderr
+
+
+# --- explain and the rest ---
+
+
+def test_explain_lists_and_explains_rules() -> None:
+    listed = run("explain").stdout
+    assert "order/behind" in listed and "error" in listed
+    one = run("explain", "order/behind").stdout
+    assert "Bad:" in one and "Good:" in one
+    assert run("explain", "order/behnd").exit_code == 2
+    assert "order/behind" in run("explain", "order/behnd").stderr
+
+
+def test_help_names_every_command_and_loads_nothing_heavy() -> None:
+    script = (
+        "import sys\nfrom generator.commands import partway\n"
+        "partway(['--help'], standalone_mode=False)\n"
+        "print([m for m in ('pydantic', 'jinja2', 'yaml', 'networkx', 'PIL', 'markdown_it') if m in sys.modules])"
+    )
+    out = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, cwd=DEMO.parent, check=True).stdout
+    for command in ("build", "check", "route", "explain"):
+        assert command in out
+    assert out.splitlines()[-1] == "[]"
+
+
+def test_wrong_use_is_exit_two() -> None:
+    assert run("chek").exit_code == 2
+    assert run("check", "--as", "poem").exit_code == 2
