@@ -1,0 +1,125 @@
+"""The built demo in a real browser, from disk: narrow and wide, light and dark, scripts off, nothing fetched, axe without findings."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from click.testing import CliRunner
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from generator.commands import partway
+
+DEMO = Path(__file__).parents[1] / "content"
+WIDTHS = (360, 768, 1280)
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+
+
+def browser_program() -> str | None:
+    """The browser `sh tests/run` found; None leaves it to playwright's own."""
+    named = os.environ.get("PARTWAY_BROWSER")
+    return named or next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("built") / "site"
+    result = CliRunner().invoke(partway, ["build", str(DEMO), "--to", str(folder)])
+    assert result.exit_code == 0, result.output
+    return folder
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        program = browser_program()
+        arguments = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
+        browser = playwright.chromium.launch(executable_path=program, args=arguments)
+        yield browser
+        browser.close()
+
+
+def names(site: Path) -> list[str]:
+    return sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+
+
+def opened(browser: Browser, site: Path, name: str, **known: Any) -> tuple[Page, list[str]]:
+    """The page as a reader opens it from disk, offline; and everything it asked for or complained of."""
+    context = browser.new_context(offline=True, reduced_motion="reduce", **known)
+    page = context.new_page()
+    heard: list[str] = []
+    page.on("console", lambda message: heard.append(message.text))
+    page.on("pageerror", lambda error: heard.append(str(error)))
+    page.on("requestfailed", lambda request: heard.append(request.url))
+    page.goto((site / name).as_uri())
+    return page, heard
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_page_is_wider_than_the_screen_and_none_complains(browser: Browser, site: Path, width: int) -> None:
+    for name in names(site):
+        page, heard = opened(browser, site, name, viewport={"width": width, "height": 800}, java_script_enabled=False)
+        assert heard == [], f"{name} at {width}"
+        box = page.locator("html").bounding_box()
+        main = page.locator("body").bounding_box()
+        assert box and main and main["width"] <= width, f"{name} at {width}"
+        page.context.close()
+        page, _ = opened(browser, site, name, viewport={"width": width, "height": 800})
+        spare = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        assert spare == 0, f"{name} scrolls sideways by {spare} px at {width}"
+        page.context.close()
+
+
+def test_style_and_fonts_arrive_from_disk(browser: Browser, site: Path) -> None:
+    page, _ = opened(browser, site, "tarn-5/guide.html")
+    assert page.evaluate("document.fonts.ready.then(f => [...f].filter(x => x.status === 'loaded').length)") >= 2
+    assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith('"Bench Serif"')
+    page.context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [360, 1280])
+def test_axe_finds_nothing(browser: Browser, site: Path, scheme: str, width: int) -> None:
+    axe = Axe()
+    for name in ("index.html", "tools.html", "safety.html", "tarn-5/index.html", "tarn-5/guide.html", "tarn-5/to-battery.html"):
+        page, _ = opened(browser, site, name, color_scheme=scheme, viewport={"width": width, "height": 800}, bypass_csp=True)
+        found = axe.run(page, options=RULES).response["violations"]
+        told = [(entry["id"], [node["target"] for node in entry["nodes"]][:3]) for entry in found]
+        assert told == [], f"{name} {scheme} {width}"
+        page.context.close()
+
+
+def test_no_script_runs_and_none_is_there(browser: Browser, site: Path) -> None:
+    for name in names(site):
+        text = (site / name).read_text("utf-8")
+        assert "<script" not in text and "Content-Security-Policy" in text, name
+
+
+def test_every_target_can_be_hit_and_reached_by_keyboard(browser: Browser, site: Path) -> None:
+    page, _ = opened(browser, site, "tarn-5/to-battery.html", viewport={"width": 360, "height": 800})
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.getAttribute('href')").startswith("#")  # the skip link comes first
+    reached = set()
+    for _ in range(len(page.locator("a[href], summary").all()) + 2):
+        reached.add(page.evaluate("document.activeElement.getAttribute('href') || document.activeElement.tagName"))
+        page.keyboard.press("Tab")
+    wanted = {link.get_attribute("href") or "SUMMARY" for link in page.locator("a[href], summary").all()}
+    assert wanted <= reached
+    page.context.close()
+
+
+def test_printing_puts_the_route_on_paper_without_splitting_a_step_over_the_start(browser: Browser, site: Path, tmp_path: Path) -> None:
+    from pypdf import PdfReader
+
+    page, _ = opened(browser, site, "tarn-5/to-battery.html")
+    target = tmp_path / "route.pdf"
+    page.pdf(path=str(target), prefer_css_page_size=True)
+    page.context.close()
+    pages = [sheet.extract_text() for sheet in PdfReader(target).pages]
+    assert 4 <= len(pages) <= 20
+    assert "battery" in pages[0]

@@ -1,0 +1,88 @@
+"""What the README shows is what happens: its commands are run on the demo and their output compared."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import tomllib
+from pathlib import Path
+from textwrap import dedent
+
+import pytest
+from click.testing import CliRunner
+
+from generator.commands import COMMANDS, partway
+from generator.source.reading import read_library
+from tests.commands.test_partway import swapped
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text("utf-8")
+
+
+def shown(start: str) -> tuple[list[str], str]:
+    """The words of the command that begins with `start`, and the output shown under it."""
+    blocks = [dedent(block) for block in re.findall(r"(?:^    .*\n|^\n)+", README, flags=re.M)]
+    block = next(block for block in blocks if block.strip().startswith(f"$ {start}")).strip()
+    command, _, output = block.partition("\n")
+    return command.split()[2:], output
+
+
+def is_shown_by(output: str, example: str) -> bool:
+    """Whether the example, in which a line `...` stands for anything, is what was printed."""
+    pattern = r"(?:.*\n)*?".join(re.escape(chunk) for chunk in re.split(r"^ *\.\.\. *\n?", example + "\n", flags=re.M))
+    return re.match(pattern, output) is not None
+
+
+def run_in(folder: Path, monkeypatch: pytest.MonkeyPatch, words: list[str]) -> str:
+    monkeypatch.chdir(folder)
+    return CliRunner().invoke(partway, words).stdout
+
+
+def test_the_route_in_the_readme_is_the_route(monkeypatch: pytest.MonkeyPatch) -> None:
+    words, example = shown("partway route")
+    assert is_shown_by(run_in(ROOT, monkeypatch, words), example)
+
+
+def test_the_finding_in_the_readme_is_the_finding(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    swapped(Path(shutil.copytree(ROOT / "content", tmp_path / "content")))
+    words, example = shown("partway check")
+    output = run_in(tmp_path, monkeypatch, words)
+    assert is_shown_by(output[output.index("order/behind") :], example), output
+
+
+def test_the_step_file_in_the_readme_is_in_the_demo() -> None:
+    example = dedent(README[README.index("    ---\n    title:") : README.index("\nWhat follows from that")])
+    step = (ROOT / "content/tarn-5/steps/unplug-battery.md").read_text("utf-8")
+    front, prose = example.split("---\n")[1:3]
+    assert front in step
+    assert prose.split("\n\n")[0].strip() in step
+
+
+def test_the_two_commands_are_those_promised() -> None:
+    blocks = re.findall(r"^    (\S.*)$", README, flags=re.M)
+    assert blocks[0] == "python3 -m venv .venv && .venv/bin/pip install . && .venv/bin/partway build"
+    assert blocks[1] == "sh tests/run"
+    assert (ROOT / "tests/run").is_file()
+
+
+def test_numbers_in_the_readme_are_the_demos() -> None:
+    (device,) = read_library(ROOT / "content").devices
+    assert device.device.record is not None
+    assert len(device.device.record.order) == 18 and "eighteen steps" in README
+
+
+def test_every_command_named_in_the_readme_is_there() -> None:
+    assert set(re.findall(r"partway ([a-z]+)", README)) <= set(COMMANDS)
+
+
+def test_the_top_level_is_exactly_what_it_should_be() -> None:
+    listed = {path.name for path in ROOT.iterdir()}
+    wanted = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "generator", "content", "themes", "tests", "site", ".ci"}
+    made = {".git", ".gitignore", ".venv", ".tests-venv", ".hypothesis", ".pytest_cache", ".ruff_cache", ".mypy_cache", "build"}
+    assert wanted <= listed
+    assert listed <= wanted | made | {"dist"}
+
+
+def test_licence_and_version_agree() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    assert project["license"] == "MIT" and "MIT" in README and (ROOT / "LICENSE").read_text("utf-8").startswith("MIT")
