@@ -11,12 +11,12 @@ from generator.orders.guide import Guide
 from generator.orders.work import Action, Step, Verb
 from generator.pages.joints import joint_extent, torque_words
 from generator.pages.survey import ADDED
-from generator.pages.typography import NO_BREAK, capital, duration, listed, quantity, sentence
+from generator.pages.typography import NO_BREAK, capital, duration, held, listed, quantity, sentence
 
 UNDOING = {
     JointKind.SCREWS: "Undo",
     JointKind.PLUG: "Disconnect",
-    JointKind.GLUE: "Part",
+    JointKind.GLUE: "Separate",
     JointKind.CLIPS: "Release",
     JointKind.SOLDER: "Unsolder",
     JointKind.PRESS: "Ease apart",
@@ -91,16 +91,16 @@ def _out_line(guide: Guide, action: Action, gone: frozenset[PartId]) -> ActionLi
         case Verb.SOAK if joint is not None:
             return ActionLine(f"Soak the {joint.name}{lasting}", "", aid)
         case Verb.WAIT:
-            for_what = duration(action.seconds) if action.seconds else ""
-            return ActionLine(f"Wait {for_what}".strip() if not action.words else f"Wait: {action.words}", "", aid)
-    return ActionLine(f"Check: {sentence(action.words or '')}" if action.words else "Check", "", aid)
+            for_what = f" {duration(action.seconds)}" if action.seconds else ""
+            return ActionLine(f"Wait{for_what}", "", aid, held(sentence(action.words)) if action.words else "")
+    return ActionLine("Check", "", aid, held(sentence(action.words)) if action.words else "")
 
 
 def _aid(guide: Guide, action: Action) -> str:
     """Tools in the hand, then what is used up."""
     tools = [guide.tools[tool].name for tool in guide.tools_of(action)]
     supplies = [guide.supplies[supply].name for supply in action.supplies]
-    return "; ".join((*tools, *supplies))
+    return held("; ".join((*tools, *supplies)))
 
 
 def _leaves_with(guide: Guide, action: Action, gone: frozenset[PartId]) -> str:
@@ -120,12 +120,14 @@ def inverses_of(
     remade: Iterable[JointId],
     returned: Iterable[PartId],
     faces: Sequence[str],
+    aside: frozenset[PartId] = frozenset(),
     fresh: PartId | None = None,
 ) -> Inverses:
     """The inverse of a step: new adhesive first, then its actions from the last to the first.
 
     remade, returned: the joints and parts that this step is the one to bring back (a joint undone twice is made once);
-    faces: for each turn of the step the face that lay up before it; fresh: the part that goes in new.
+    faces: for each turn of the step the face that lay up before it; aside: parts folded aside by earlier steps; fresh: the
+    part that goes in new.
     """
     joints, parts = frozenset(remade), frozenset(returned)
     lines: list[ActionLine] = []
@@ -139,17 +141,21 @@ def inverses_of(
     lines += [_lay(guide, joint) for joint in laid]
     turned: list[str] = []
     done: set[str] = set()
-    for action in reversed(step.actions):
+    unfolded: set[PartId] = set()
+    for index, action in reversed(tuple(enumerate(step.actions))):
         match action.verb:
             case Verb.LIFT if action.part in parts and action.part not in done:
                 assert action.part is not None
                 done.add(action.part)
-                name = guide.part(action.part).name
-                lines.append(ActionLine(f"Put in the new {name}" if action.part == fresh else f"Put back the {name}"))
-            case Verb.FOLD if action.part is not None and action.part not in done:
-                done.add(action.part)
+                name = f"new {guide.part(action.part).name}" if action.part == fresh else guide.part(action.part).name
+                verb = "Put in the" if action.part == fresh else "Put back the"
+                is_aside = action.part in aside or _folds(step.actions[:index], action.part)
+                lines.append(ActionLine(f"Bring the {name}, still to one side" if is_aside else f"{verb} {name}"))
+            case Verb.FOLD if action.part is not None and action.part not in unfolded | aside:
+                unfolded.add(action.part)
                 folded.append(action.part)
-                lines.append(ActionLine(f"Fold back the {guide.part(action.part).name}"))
+                name = f"new {guide.part(action.part).name}" if action.part == fresh else guide.part(action.part).name
+                lines.append(ActionLine(f"Fold the {name} into place"))
             case Verb.TURN:
                 face = before.pop()
                 if face != action.face:
@@ -168,8 +174,12 @@ def inverses_of(
     )
 
 
+def _folds(actions: Sequence[Action], part: PartId) -> bool:
+    return any(action.verb is Verb.FOLD and action.part == part for action in actions)
+
+
 def _lay(guide: Guide, joint: Joint) -> ActionLine:
-    supplies = "; ".join(supply.name for supply in guide.supplies_for(joint.id))
+    supplies = held("; ".join(supply.name for supply in guide.supplies_for(joint.id)))
     return ActionLine(f"Clean both sides and lay new adhesive for the {joint.name}", joint_extent(joint), supplies)
 
 
@@ -181,7 +191,7 @@ def _remake(guide: Guide, joint: Joint) -> ActionLine:
         return ActionLine(f"{verb} the {joint.name}", extent, "", f"Tighten to {torque}." if torque else "")
     if joint.kind is JointKind.GLUE:
         return ActionLine(f"Press down along the {joint.name}")
-    supplies = "; ".join(supply.name for supply in guide.supplies_for(joint.id))
+    supplies = held("; ".join(supply.name for supply in guide.supplies_for(joint.id)))
     note = f"Tighten to {torque}." if torque else ""
     if joint.kind is JointKind.SOLDER:
         return ActionLine(f"Solder the {joint.name} anew", extent, supplies, note)
@@ -197,7 +207,7 @@ def back_title(guide: Guide, found: Inverses, fresh: PartId | None) -> str:
         pieces += [f"put back the {listed(old)}"] if old else []
         return capital(listed(pieces))
     if found.folded:
-        return f"Fold back the {listed([guide.part(part).name for part in found.folded])}"
+        return f"Fold the {listed([guide.part(part).name for part in found.folded])} into place"
     if found.joints:
         first, *rest = (guide.joint(joint) for joint in found.joints)
         named = f"{REMAKING[first.kind]} the {first.name}"

@@ -18,7 +18,7 @@ from generator.pages.addresses import LinkOf, anchor
 from generator.pages.joints import drive_words, size_words
 from generator.pages.steps import Numbering
 from generator.pages.typography import NO_BREAK, counted, listed, numbers
-from generator.source.prose import render_prose
+from generator.pages.wording import prose_html
 
 COVER_ROLES = frozenset({"back cover", "display assembly", "cover"})
 """Roles of parts that close a device, as the published indices name them."""
@@ -73,19 +73,20 @@ def back_views(
     views = []
     for index in range(len(steps) - 1, -1, -1):
         step, inverse = steps[index], found[index]
+        title = back_title(guide, inverse, fresh)
         views.append(
             BackStepView(
                 id=anchor("back", step.id),
                 heading_id=f"heading-{numbers.back[step.id]}",
                 number=str(numbers.back[step.id]),
-                title=back_title(guide, inverse, fresh),
+                title=title,
                 was=f"was step{NO_BREAK}{numbers.out[step.id]} out",
                 out_href=f"#{anchor('step', step.id)}",
                 out_title=step.title,
                 checks=_checks(guide, steps[:index], step, fresh) if step.id in closing else (),
                 work_label=f"Work of step {numbers.back[step.id]}",
-                lines=inverse.lines or (ActionLine("Nothing goes back in this step"),),
-                prose=Markup(render_prose(step.refitting, link_of)) if step.refitting else Markup(),
+                lines=() if _says_it_all(title, inverse.lines) else inverse.lines,
+                prose=prose_html(step.refitting, link_of),
             )
         )
     return tuple(views)
@@ -112,7 +113,7 @@ def leftover_of(guide: Guide, accounts: Accounts, out_of: Numbering, fresh: Part
         others.append(f"The old {part.name} is left over.{where}")
     renewed = [guide.joint(joint).name for joint in _undone(accounts, guide, out_of) if guide.joint(joint).is_renewed]
     if renewed:
-        others.append(f"What held the {listed(renewed)} before is left over: these are made anew.")
+        others.append(f"Made anew, so that the old is left over: {listed(renewed)}.")
     return LeftoverView(
         sentence=f"{counted(total, 'screw', 'screws')} out, {total} back." if total else "No screw came out.",
         rows=rows,
@@ -120,6 +121,11 @@ def leftover_of(guide: Guide, accounts: Accounts, out_of: Numbering, fresh: Part
         total_back=str(total),
         others=tuple(others),
     )
+
+
+def _says_it_all(title: str, lines: Sequence[ActionLine]) -> bool:
+    """Whether the title of a step leaves nothing for a list of its work to add."""
+    return list(lines) in ([], [ActionLine(title)])
 
 
 def _undone(accounts: Accounts, guide: Guide, out_of: Numbering) -> list[JointId]:
@@ -131,6 +137,7 @@ def _inverses(guide: Guide, steps: Sequence[Step], fresh: PartId | None) -> tupl
     """The inverse of every step. What was done twice on the way out is made once, by the step that did it first."""
     joints: set[JointId] = set()
     parts: set[PartId] = set()
+    folded: set[PartId] = set()
     found = []
     for step, lying in zip(steps, face_before(guide.device.faces, steps), strict=True):
         before = []
@@ -142,7 +149,10 @@ def _inverses(guide: Guide, steps: Sequence[Step], fresh: PartId | None) -> tupl
         returned = frozenset(step.lifted) - parts
         joints |= remade
         parts |= returned
-        found.append(inverses_of(guide, step, remade=remade, returned=returned, faces=before, fresh=fresh))
+        found.append(
+            inverses_of(guide, step, remade=remade, returned=returned, faces=before, aside=frozenset(folded), fresh=fresh)
+        )
+        folded |= {action.part for action in step.actions if action.verb is Verb.FOLD and action.part is not None}
     return tuple(found)
 
 

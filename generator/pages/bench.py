@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from generator.orders.accounts import Accounts, SupplyUse
 from generator.orders.work import StepId, Supply, Tool
 from generator.pages.addresses import anchor
-from generator.pages.typography import capital, counted, duration, listed, steps_words
+from generator.pages.typography import capital, counted, duration, held, listed, steps_words
 
 TOOL_SHAPES = {
     "pick": "pick",
@@ -88,9 +88,9 @@ def bench_of(
         StandView(
             id=anchor("tool", use.tool.id),
             href=f"{tools_page}#{anchor('tool', use.tool.id)}",
-            name=capital(use.tool.name),
+            name=held(capital(use.tool.name)),
             shape=tool_shape(use.tool),
-            note=use.tool.note or "",
+            note=held(use.tool.note or ""),
             steps=capital(steps_words(number_of[step.id] for step in use.steps)),
         )
         for use in accounts.tools
@@ -99,9 +99,9 @@ def bench_of(
         StandView(
             id=anchor("supply", use.supply.id),
             href=f"{tools_page}#{anchor('supply', use.supply.id)}",
-            name=capital(use.supply.name),
+            name=held(capital(use.supply.name)),
             shape=supply_shape(use.supply),
-            note=use.supply.note or "",
+            note=held(use.supply.note or ""),
             steps=capital(steps_words(_numbers(use, number_of, back_of))),
         )
         for use in accounts.supplies

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from generator.orders.guide import Guide
 from generator.orders.hazards import Hazard, hazards_of
 from generator.orders.work import Step
-from generator.pages.typography import NO_BREAK, listed
+from generator.pages.typography import NO_BREAK, held, listed
 
 LEVELS = ("danger", "warning", "caution", "notice")
 """From the gravest down; the words are those shown, in capitals."""
@@ -262,13 +262,13 @@ def _subject(hazard: Hazard) -> str:
         return f"{hazard.subject} ({hazard.detail.replace(' ', NO_BREAK)})"
     if hazard.kind == "cell near heat" and hazard.detail:
         return f"{hazard.subject} (no more than {hazard.detail.replace(' ', NO_BREAK)} at the cell)"
-    return hazard.subject
+    return held(hazard.subject)
 
 
 def _authored(step: Step) -> list[Panel]:
     panels = []
     for caution in step.cautions:
-        first, rest = _split(caution.text)
+        first, rest = _split(held(caution.text))
         level = caution.level if caution.level in LEVELS else "notice"
         panels.append(Panel(level, level.upper(), first, rest, has_triangle=level != "notice"))
     return panels

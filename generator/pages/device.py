@@ -28,13 +28,17 @@ from generator.pages.typography import (
     capital,
     clock,
     counted,
+    held,
     listed,
     measure,
     quantity,
     steps_words,
     times,
 )
-from generator.source.prose import render_prose
+from generator.pages.wording import prose_html
+
+NAMES_LIMIT = 3
+"""Names that a line of figures holds; more are counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,14 +146,14 @@ def device_page(survey: Survey) -> DevicePage:
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
         ),
         name=device.name,
-        about=device.about or "",
+        about=held(device.about or ""),
         block=_block(survey),
         guide_href=WHOLE,
         guide_label=f"The whole guide: {counted(count, 'step', 'steps')} out, {count} back",
         ways=_with_deepest(survey, ways),
         has_minutes=any(row.minutes for row in ways),
         stop=_stop(survey),
-        verdict=VerdictView(device.verdict, device.verdict_author or "") if device.verdict else None,
+        verdict=VerdictView(held(device.verdict), device.verdict_author or "") if device.verdict else None,
         figures=_figures(survey),
         bench=bench_of(survey.accounts, numbers.out, numbers.back, f"../{TOOLS}"),
         panels=_panels(survey),
@@ -253,9 +257,10 @@ def _figures(survey: Survey) -> tuple[Fact, ...]:
     if accounts.seconds is not None:
         facts.append(Fact("Taken apart in", about_minutes(accounts.seconds)))
     if reached:
-        deepest = max(reached, key=lambda way: len(way.steps))
-        name = guide.part(deepest.parts[0]).name
-        facts.append(Fact("Deepest part", f"{name}, {counted(len(deepest.steps), 'step', 'steps')}"))
+        most = max(len(way.steps) for way in reached)
+        names = [guide.part(way.parts[0]).name for way in reached if len(way.steps) == most]
+        deepest = listed(names) if len(names) <= NAMES_LIMIT else counted(len(names), "part", "parts")
+        facts.append(Fact("Deepest", f"{deepest}: {counted(most, 'step', 'steps')}"))
     return tuple(facts)
 
 
@@ -353,7 +358,7 @@ def _joint_row(guide: Guide, joint: Joint, whole: str) -> JointRow:
         step=str(number) if number else ("other way" if step else "stays"),
         step_href=f"{whole}{anchor('step', step.id)}" if step else "",
         again=_again(guide, joint),
-        note=joint.note or "",
+        note=held(joint.note or ""),
     )
 
 
@@ -376,7 +381,7 @@ def _notes(survey: Survey) -> tuple[NoteView, ...]:
             id=anchor("note", note.part),
             heading_id=f"{anchor('note', note.part)}-heading",
             title=capital(guide.part(note.part).name),
-            prose=Markup(render_prose(note.prose, link_of)),
+            prose=prose_html(note.prose, link_of),
         )
         for note in guide.notes
     )

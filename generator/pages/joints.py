@@ -14,7 +14,7 @@ from generator.orders.accounts import ScrewSize, screw_sizes
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 from generator.pages.addresses import anchor
-from generator.pages.typography import TIMES, counted, listed, measure, quantity
+from generator.pages.typography import TIMES, counted, held, listed, measure, quantity
 
 KIND_WORDS = {
     JointKind.SCREWS: ("screw", "screws"),
@@ -62,7 +62,7 @@ def joint_rows(guide: Guide, step: Step, anchored: frozenset[JointId]) -> tuple[
                 count=count_words(joint.kind, row.count),
                 name=joint.name,
                 size=full_size(size) if joint.kind is JointKind.SCREWS else "",
-                note=(joint.note or "") if first else "",
+                note=held(joint.note or "") if first else "",
             )
         )
     return tuple(rows)

@@ -8,7 +8,7 @@ from generator.orders.accounts import Accounts, accounts_of, pages_of
 from generator.orders.guide import Guide, Library
 from generator.pages.addresses import LIBRARY, route_page
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
-from generator.pages.typography import capital, counted
+from generator.pages.typography import capital, counted, held
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ def _card(guide: Guide) -> DeviceCard:
         name=device.name,
         href=f"{guide.id}/index.html",
         maker=capital(", ".join(part for part in (kind, f"by {device.maker}" if device.maker else "") if part)),
-        about=device.about or "",
+        about=held(device.about or ""),
         figures=(
             Fact("Parts", str(len(guide.anatomy.parts))),
             Fact("Steps", f"{len(guide.order)} out, {len(guide.order)} back"),

@@ -57,9 +57,7 @@ def photo_views(guide: Guide, step: Step, sizes: Mapping[str, tuple[int, int]]) 
     )
 
 
-def _marks(
-    guide: Guide, step: Step, marks: tuple[PhotoMark, ...], width: int, height: int
-) -> tuple[PhotoMarkView, ...]:
+def _marks(guide: Guide, step: Step, marks: tuple[PhotoMark, ...], width: int, height: int) -> tuple[PhotoMarkView, ...]:
     numbers = {mark.joint: mark.label for mark in reversed(marks_of(guide.anatomy, step))}
     letters = iter("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
     return tuple(

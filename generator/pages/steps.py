@@ -21,8 +21,8 @@ from generator.pages.cautions import Panel, keys_of, panels_of
 from generator.pages.joints import JointRowView, joint_rows
 from generator.pages.photos import PhotoView
 from generator.pages.survey import Survey, part_numbers
-from generator.pages.typography import NO_BREAK, about_minutes, capital, clock, measure
-from generator.source.prose import render_prose
+from generator.pages.typography import DASH, NO_BREAK, about_minutes, capital, clock, held, measure
+from generator.pages.wording import prose_html
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +137,7 @@ def step_views(
                 tools=_tools(guide, step, link_of),
                 work_label=f"Work of step {number}",
                 lines=out_lines(guide, step, gone),
-                prose=Markup(render_prose(step.body, link_of)) if step.body else Markup(),
+                prose=prose_html(step.body, link_of),
                 joints_label=f"Joints of step {number}, numbered as in its plan",
                 joints=joint_rows(guide, step, fresh),
                 parts=_parts(guide, step, numbers, gone),
@@ -176,21 +176,20 @@ def depth_words(guide: Guide, step: Step) -> str:
     told = []
     for face, depths in spans.items():
         from_face = f" from the {face}" if face != guide.device.faces[0] else ""
-        told.append(f"{measure(min(depths), 1)}–{measure(max(depths), 1)}{NO_BREAK}mm deep{from_face}")
+        told.append(f"{measure(min(depths), 1)}{DASH}{measure(max(depths), 1)}{NO_BREAK}mm deep{from_face}")
     return ", ".join(told)
 
 
 def film_words(step: Step) -> str:
     if step.film is None:
         return ""
-    start, end = step.film
-    return f"film{NO_BREAK}{clock(start)}" + (f"–{clock(end)}" if end is not None else "")
+    return f"film{NO_BREAK}{clock(step.film[0])}"
 
 
 def _tools(guide: Guide, step: Step, link_of: LinkOf) -> tuple[ToolView, ...]:
     used = dict.fromkeys(tool for action in step.actions for tool in guide.tools_of(action))
     return tuple(
-        ToolView(capital(guide.tools[tool].name), link_of("tool", tool) or "", tool_shape(guide.tools[tool]))
+        ToolView(held(capital(guide.tools[tool].name)), link_of("tool", tool) or "", tool_shape(guide.tools[tool]))
         for tool in used
     )
 

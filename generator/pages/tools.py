@@ -11,7 +11,7 @@ from generator.orders.work import Supply, Tool
 from generator.pages.addresses import TOOLS, anchor
 from generator.pages.bench import dwell_words, fit_words, supply_shape, tool_shape, use_words
 from generator.pages.frame import Crumb, FrameView, frame_of
-from generator.pages.typography import capital, listed
+from generator.pages.typography import capital, held, listed
 
 Used = tuple[tuple[Guide, Accounts], ...]
 """The guides, each with the accounts of its order."""
@@ -75,10 +75,10 @@ def _tool(tool: Tool, used: Used) -> ThingView:
     )
     return ThingView(
         id=anchor("tool", tool.id),
-        name=capital(tool.name),
+        name=held(capital(tool.name)),
         shape=tool_shape(tool),
         facts=tuple(fact for fact in facts if fact),
-        note=tool.note or "",
+        note=held(tool.note or ""),
         uses=_uses(used, lambda accounts: next((len(u.steps) for u in accounts.tools if u.tool.id == tool.id), 0)),
     )
 
@@ -94,10 +94,10 @@ def _supply(supply: Supply, used: Used) -> ThingView:
     )
     return ThingView(
         id=anchor("supply", supply.id),
-        name=capital(supply.name),
+        name=held(capital(supply.name)),
         shape=supply_shape(supply),
         facts=tuple(fact for fact in facts if fact),
-        note=supply.note or "",
+        note=held(supply.note or ""),
         uses=_uses(
             used,
             lambda accounts: next((len({*u.out, *u.back}) for u in accounts.supplies if u.supply.id == supply.id), 0),

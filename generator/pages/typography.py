@@ -2,10 +2,35 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 NO_BREAK = "\u00a0"
 TIMES = f"{NO_BREAK}×{NO_BREAK}"
+DASH = "\u2060–\u2060"
+"""The dash of a range, held to its numbers."""
+
+_UNIT = r"(?:mm|cm|m|µm|s|min|h|°C|%|V|A|mA|mAh|Wh|W|N|N·m|µF|kg|g|times)"
+_LOOSE = re.compile(rf"(?<=[0-9]) (?={_UNIT}(?![\w·]))|(?<=€) (?=[0-9])")
+_LOOSE_OUTSIDE_TAGS = re.compile(rf"<[^>]*>|{_LOOSE.pattern}")
+
+
+def held(text: str) -> str:
+    """A text as written, its numbers held to their units.
+
+    >>> held("suction cup, 30 mm")
+    'suction cup, 30\\xa0mm'
+    """
+    return _LOOSE.sub(NO_BREAK, text)
+
+
+def held_html(html: str) -> str:
+    """HTML with the numbers of its text held to their units; tags are left alone.
+
+    >>> held_html('<p title="30 mm">30 mm</p>')
+    '<p title="30 mm">30\\xa0mm</p>'
+    """
+    return _LOOSE_OUTSIDE_TAGS.sub(lambda found: found[0] if found[0].startswith("<") else NO_BREAK, html)
 
 
 def measure(value: float, places: int = 0) -> str:
@@ -39,7 +64,7 @@ def listed(words: Sequence[str], last: str = "and") -> str:
 def numbers(values: Iterable[int]) -> str:
     """Whole numbers in order, runs of three and more drawn together.
 
-    >>> numbers([7, 2, 3, 4, 9, 10])
+    >>> numbers([7, 2, 3, 4, 9, 10]).replace(DASH, "–")
     '2–4, 7, 9, 10'
     """
     runs: list[list[int]] = []
@@ -48,7 +73,7 @@ def numbers(values: Iterable[int]) -> str:
             runs[-1].append(value)
         else:
             runs.append([value])
-    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(str(value) for value in run) for run in runs)
+    return ", ".join(f"{run[0]}{DASH}{run[-1]}" if len(run) > 2 else ", ".join(str(value) for value in run) for run in runs)
 
 
 def steps_words(values: Iterable[int]) -> str:
@@ -79,12 +104,12 @@ def about_minutes(seconds: int) -> str:
 def duration(seconds: tuple[int, int]) -> str:
     """A time to keep something up, a range in seconds: `45 s`, `3–4 min`.
 
-    >>> duration((180, 240)).replace(NO_BREAK, " "), duration((30, 30)).replace(NO_BREAK, " ")
+    >>> duration((180, 240)).replace(NO_BREAK, " ").replace(DASH, "–"), duration((30, 30)).replace(NO_BREAK, " ")
     ('3–4 min', '30 s')
     """
     low, high = seconds
     unit, size = next((u, s) for u, s in (("h", 3600), ("min", 60), ("s", 1)) if not low % s and not high % s)
-    span = str(low // size) if low == high else f"{low // size}–{high // size}"
+    span = str(low // size) if low == high else f"{low // size}{DASH}{high // size}"
     return f"{span}{NO_BREAK}{unit}"
 
 
