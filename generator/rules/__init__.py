@@ -6,7 +6,6 @@ explain` shows. The tables below are the one place that says which rules there a
 
 from __future__ import annotations
 
-import inspect
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from importlib import import_module
@@ -14,6 +13,7 @@ from importlib import import_module
 from generator.orders.guide import Guide, Library
 from generator.rules.finding import Finding, Reported
 from generator.rules.mends import kept_edits
+from generator.source.faults import Fault, RawHtml, UnknownKey
 
 ERRORS = (
     "file/yaml",
@@ -92,9 +92,20 @@ NOTES = (
 
 RULES = (*ERRORS, *WARNINGS, *NOTES)
 
-JUDGED_WHEN_COMPLETE = ("order", "power", "refit", "caution", "count/unreturned", "tool/missing")
+JUDGED_WHEN_COMPLETE = ("order", "power", "refit", "caution", "count/unreturned", "tool/missing", "media/unused")
 """Families, and single rules, that ask about the whole guide: with something left out for a fault they would blame the wrong
 thing. They wait until everything could be read and every name points somewhere."""
+
+DEFINED_IN = {
+    "ref/unknown-part": "{device}/anatomy.yaml",
+    "ref/unknown-joint": "{device}/anatomy.yaml",
+    "ref/unknown-face": "{device}/device.yaml",
+    "ref/unknown-tool": "tools.yaml",
+    "ref/unknown-supply": "supplies.yaml",
+    "tool/missing": "tools.yaml",
+}
+"""Where the names that a rule misses would stand. With something left out there for a fault the rule is silent: the fault
+speaks, once, and not every line that uses the name."""
 
 OF_EITHER = (
     "file/yaml",
@@ -128,7 +139,7 @@ def findings_of(guide: Guide, library: Library) -> tuple[Reported, ...]:
     return _sorted([*_of_guide(guide, library), *shared])
 
 
-def findings_of_library(library: Library) -> tuple[Reported, ...]:
+def findings_of_everything(library: Library) -> tuple[Reported, ...]:
     """What there is to say about the shared files and every guide, by file, line, column and rule."""
     found = list(_of_library(library))
     for guide in library.guides:
@@ -137,8 +148,13 @@ def findings_of_library(library: Library) -> tuple[Reported, ...]:
 
 
 def is_judged(guide: Guide) -> bool:
-    """Whether the order of the guide was judged; if not, that waits until what could not be read is mended."""
-    return guide.is_complete
+    """Whether the order of the guide is judged; if not, that waits until its errors in reading and in names are mended.
+
+    HTML in the prose is shown as text and leaves nothing out.
+    """
+    wrong_names = guide.dangling or guide.named_twice or guide.inside_itself
+    only_html = bool(guide.faults) and all(isinstance(fault, RawHtml) for fault in guide.faults)
+    return guide.is_complete or (only_html and not wrong_names)
 
 
 def level_of(rule: str) -> str:
@@ -149,13 +165,6 @@ def level_of(rule: str) -> str:
     raise KeyError(rule)
 
 
-def explanation(rule: str) -> str:
-    """The docstring of a rule: what, why, a bad and a good example, when it is silent. KeyError for what is no rule."""
-    if rule not in RULES:
-        raise KeyError(rule)
-    return inspect.getdoc(function_of(rule)) or ""
-
-
 def function_of(rule: str) -> Callable[..., Iterator[Finding]]:
     """The function behind an id: `order/held` is `generator.rules.order.held.held`."""
     family, _, name = rule.replace("-", "_").partition("/")
@@ -164,8 +173,10 @@ def function_of(rule: str) -> Callable[..., Iterator[Finding]]:
 
 
 def _of_guide(guide: Guide, library: Library) -> Iterator[Reported]:
+    faulty = {fault.place.file for fault in (*guide.faults, *library.faults) if _leaves_something_out(fault)}
     for rule in OF_A_GUIDE:
-        if guide.is_complete or not _waits(rule):
+        where = DEFINED_IN.get(rule, "").replace("{device}", guide.id)
+        if (is_judged(guide) or not _waits(rule)) and where not in faulty:
             yield from _reported(rule, function_of(rule)(guide), library, lambda finding: guide.id)
 
 
@@ -186,6 +197,11 @@ def _reported(
     for finding in findings:
         kept = replace(finding, mend=kept_edits(finding.mend, library.texts))
         yield Reported(rule, finding.level or level_of(rule), device(finding), kept)
+
+
+def _leaves_something_out(fault: Fault) -> bool:
+    """Whether something that was written is missing from what was read: all faults but a word too many or shown as text."""
+    return not isinstance(fault, UnknownKey | RawHtml)
 
 
 def _waits(rule: str) -> bool:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from generator.orders.guide import Guide
 from generator.orders.reasons import (
@@ -45,7 +46,7 @@ def mend_of(guide: Guide, entry: Unmet) -> Mend | None:
         return Mend(f"Take this line out, or name another base in {base.file}:{base.line}.")
     late = tuple(action for action in entry.late if action.step != entry.action.step)
     if len(late) < len(entry.late):
-        return _within_step(guide, entry)
+        return _move_line(guide, entry)
     if late:
         return _move_step(guide, entry)
     if entry.elsewhere:
@@ -80,13 +81,13 @@ def _is_clean(edit: Edit, lines: Sequence[str]) -> bool:
 
 def _move_step(guide: Guide, entry: Unmet) -> Mend | None:
     """The first single move that meets the need and leaves nothing else unmet that was met before."""
-    before = _unmet_keys(guide, guide.order)
+    before = _faults(guide, guide.order)
     wanted = {_key(each) for each in (entry, *entry.also)}
     second: tuple[Step, ...] | None = None
     for tries, order in enumerate(_moves(guide, entry)):
         if tries == MOST_TRIES:
             break
-        after = _unmet_keys(guide, order)
+        after = _faults(guide, order)
         if after <= before - wanted:
             return _said(guide, order)
         if second is None and after <= before - {_key(entry)}:
@@ -109,10 +110,13 @@ def _with_moved(order: tuple[Step, ...], start: int, end: int) -> tuple[Step, ..
     return (*rest[:end], order[start], *rest[end:])
 
 
-def _unmet_keys(guide: Guide, order: Sequence[Step]) -> set[Key]:
+def _faults(guide: Guide, order: Sequence[Step]) -> set[Key]:
+    """What is wrong with an order of the guide's steps: needs that are not met, and work done again."""
     left = {step.id for step in order}
     others = [step for step in guide.steps if step.id not in left]
-    return {_key(entry) for entry in walk(guide.anatomy, guide.device.faces, guide.device.power, order, others).unmet}
+    walked = walk(guide.anatomy, guide.device.faces, guide.device.power, order, others)
+    repeats = {(repeat.action.step, repeat.action.number, repeat.kind) for repeat in walked.repeats}
+    return {_key(entry) for entry in walked.unmet} | repeats
 
 
 def _key(entry: Unmet) -> Key:
@@ -147,7 +151,7 @@ def _take_alternative(guide: Guide, entry: Unmet) -> Mend | None:
     step = guide.step_by_id[entry.elsewhere[0].step]
     here = guide.number_of[entry.action.step] - 1
     order = (*guide.order[:here], step, *guide.order[here:])
-    if _unmet_keys(guide, order) <= _unmet_keys(guide, guide.order) - {_key(entry)}:
+    if _faults(guide, order) <= _faults(guide, guide.order) - {_key(entry)}:
         place = _line(guide, entry.action.step)
         return Mend(
             f"Put {quoted(step.id)} into the order before {quoted(entry.action.step)} in {place.file}:{place.line}, "
@@ -168,14 +172,22 @@ def _turn_over(guide: Guide, action: Action, face: str) -> Mend:
     )
 
 
-def _within_step(guide: Guide, entry: Unmet) -> Mend:
+def _move_line(guide: Guide, entry: Unmet) -> Mend | None:
+    """The awaited action moved up within its step, if that is all it takes."""
     late = next(action for action in entry.late if action.step == entry.action.step)
-    return Mend(f"Move line {late.place.line} up, before line {entry.action.place.line}, in {late.place.file}.")
+    step = guide.step_by_id[entry.action.step]
+    rest = [action for action in step.actions if action != late]
+    here = rest.index(entry.action)
+    moved = replace(step, actions=(*rest[:here], late, *rest[here:]))
+    order = [moved if each.id == step.id else each for each in guide.order]
+    if _faults(guide, order) <= _faults(guide, guide.order) - {_key(entry)}:
+        line = f"`{late.verb}: {late.joint or late.part or late.words}` (line {late.place.line})"
+        return Mend(f"Move {line} up, before line {entry.action.place.line}, in {late.place.file}.")
+    return None
 
 
 def _add(guide: Guide, entry: Unmet) -> Mend:
     where = f"before {step_name(guide, entry.action.step)}"
-    file = guide.part(guide.anatomy.base).places.whole.file
     match entry.reason:
         case Behind(joint, part):
             place = guide.joint(joint).places.value("joints", joint, "behind")
@@ -206,4 +218,4 @@ def _add(guide: Guide, entry: Unmet) -> Mend:
             return Mend(f"Put {check}, {where}.")
         case Covered(_, cover):
             return Mend(f"Add a step that takes {part_name(guide, cover)} out of the way {where}.")
-    raise TypeError(f"nothing to add for the reason {type(entry.reason).__name__} in {file}")
+    raise TypeError(f"nothing to add for the reason {type(entry.reason).__name__}")

@@ -92,12 +92,17 @@ def what_is_wrong(guide: Guide, entry: Unmet) -> str:
 def when_it_happens(guide: Guide, entry: Unmet) -> str:
     """When the thing waited for is done: later, in an alternative step, or never. Empty where nothing could ever help."""
     if entry.late:
-        return _done_in(guide, entry.late[0], _when(guide, entry.action, entry.late[0]))
+        late = entry.late[0]
+        if late.step == entry.action.step:
+            return _done_in(guide, late, f"line {late.place.line}", "further down in this step")
+        later = guide.number_of[late.step] - guide.number_of[entry.action.step]
+        return _done_in(guide, late, step_name(guide, late.step), steps_later(later))
     if entry.elsewhere:
-        return _done_in(guide, entry.elsewhere[0], ", which is not in the order")
+        other = entry.elsewhere[0]
+        return _done_in(guide, other, step_name(guide, other.step), "which is not in the order")
     match entry.reason:
-        case LyingWrong(_, face):
-            return f"No step before this one turns the device so that the {face} is up."
+        case LyingWrong(lying, _):
+            return _how_it_came_to_lie(guide, entry.action, lying)
         case TheBase():
             return ""
     return f"No step {_what_is_missing(guide, entry.reason)}."
@@ -165,25 +170,33 @@ def what_holds_it(guide: Guide, reason: Reason) -> str:
     raise TypeError(f"no words for the reason {type(reason).__name__}")
 
 
-def _done_in(guide: Guide, action: Action, when: str) -> str:
-    where = step_name(guide, action.step)
+def _done_in(guide: Guide, action: Action, where: str, when: str) -> str:
     name = object_name(guide, action)
     match action.verb:
         case Verb.LIFT:
-            return f"{sentence(name)} {verb_for(name, 'comes', 'come')} off in {where}{when}."
+            return f"{sentence(name)} {verb_for(name, 'comes', 'come')} off in {where}, {when}."
         case Verb.FOLD:
-            return f"{sentence(name)} {verb_for(name, 'is', 'are')} folded aside in {where}{when}."
+            return f"{sentence(name)} {verb_for(name, 'is', 'are')} folded aside in {where}, {when}."
         case Verb.UNDO:
-            return f"{sentence(where)} undoes {name}{when}."
+            return f"{sentence(where)} undoes {name}, {when}."
         case Verb.HEAT | Verb.SOAK:
-            return f"{sentence(where)} {'warms' if action.verb is Verb.HEAT else 'soaks'} {name}{when}."
-    return f"{sentence(where)} has that check{when}."
+            return f"{sentence(where)} {'warms' if action.verb is Verb.HEAT else 'soaks'} {name}, {when}."
+    return f"{sentence(where)} has that check, {when}."
 
 
-def _when(guide: Guide, action: Action, late: Action) -> str:
-    if action.step == late.step:
-        return ", the same step, but further down"
-    return f", {steps_later(guide.number_of[late.step] - guide.number_of[action.step])}"
+def _how_it_came_to_lie(guide: Guide, action: Action, lying: str) -> str:
+    """Which turn put the device as it lies; a missing turn found before counts as made."""
+    turns = []
+    for each in (each for step in guide.order for each in step.actions):
+        if each == action:
+            break
+        if each.verb is Verb.TURN:
+            turns.append(each)
+    if turns and turns[-1].face == lying:
+        return f"{sentence(step_name(guide, turns[-1].step))} turns it that way."
+    if not turns and guide.device.faces[0] == lying:
+        return "It lies that way from the start."
+    return f"Work on the {lying} comes before, and no step turns the device back."
 
 
 def _what_is_missing(guide: Guide, reason: Reason) -> str:

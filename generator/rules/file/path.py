@@ -21,6 +21,6 @@ def path(read: HasFaults) -> Iterator[Finding]:
     for fault in faults_of(read, BadPath):
         yield Finding(
             place=fault.place,
-            message=f"{quoted(fault.written)} cannot be followed: {fault.reason}.",
+            message=f"{quoted(fault.written)} cannot be followed ({fault.reason}).",
             mend=Mend("Name a file in the device's folder, or an address that starts with https://."),
         )

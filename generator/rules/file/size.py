@@ -20,6 +20,6 @@ def size(read: HasFaults) -> Iterator[Finding]:
     for fault in faults_of(read, TooBig):
         yield Finding(
             place=fault.place,
-            message=f"This cannot be read: {fault.what} over the limit of {fault.limit}.",
+            message=f"The {fault.what} goes beyond what is read: {fault.limit}.",
             mend=Mend("Make it smaller, or divide it."),
         )

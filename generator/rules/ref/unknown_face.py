@@ -16,4 +16,4 @@ def unknown_face(read: HasDangling) -> Iterator[Finding]:
     Good: `turn: bottom`.
     Silent when: the name is one of the device's `faces`.
     """
-    yield from dangling(read, "face", "`faces` of device.yaml")
+    yield from dangling(read, "face", "`faces` of {device}/device.yaml")

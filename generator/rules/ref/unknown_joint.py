@@ -16,4 +16,4 @@ def unknown_joint(read: HasDangling) -> Iterator[Finding]:
     Good: `undo: shade-screws`.
     Silent when: the name is one of anatomy.yaml's joints.
     """
-    yield from dangling(read, "joint", "anatomy.yaml")
+    yield from dangling(read, "joint", "{device}/anatomy.yaml")

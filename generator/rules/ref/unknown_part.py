@@ -21,7 +21,7 @@ def unknown_part(read: Guide | Library) -> Iterator[Finding]:
     """
     parts = read.anatomy.parts if isinstance(read, Guide) else {}
     for finding, name in zip(
-        dangling(read, "part", "anatomy.yaml"), (each for each in read.dangling if each.kind == "part"), strict=True
+        dangling(read, "part", "{device}/anatomy.yaml"), (each for each in read.dangling if each.kind == "part"), strict=True
     ):
         if PartId(name.name) in parts:
             yield Finding(

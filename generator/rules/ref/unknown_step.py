@@ -16,4 +16,4 @@ def unknown_step(read: HasDangling) -> Iterator[Finding]:
     Good: `- lift-shade`.
     Silent when: there is a file of that name in the folder `steps`.
     """
-    yield from dangling(read, "step", "the folder steps")
+    yield from dangling(read, "step", "{device}/steps")

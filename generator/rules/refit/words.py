@@ -28,7 +28,7 @@ def words(guide: Guide) -> Iterator[Finding]:
             name = sentence(joint_name(guide, joint.id))
             yield Finding(
                 place=step.place,
-                message=f"{name} cannot be put back from this step alone: it has no Refitting text.",
+                message=f"{name} cannot be put back from this step alone: there is no Refitting text.",
                 why=(f"{sentence(_reason(joint) or 'a plug has to be lined up before it is pressed home')}.",),
                 mend=Mend("Write `## Refitting` below the text, and what matters on the way back."),
                 level=None if careful else "note",
