@@ -29,7 +29,7 @@ from generator.rules.finding import Edit, Mend
 from generator.rules.wording import joint_name, listed, part_name, quoted, step_name
 from generator.source.places import Place
 
-MOST_TRIES = 60
+MOST_TRIES = 24
 """Orders walked through in search of a move; each costs about as much as checking the guide once."""
 
 _ITEM_START = re.compile(r"\s*- ")

@@ -6,16 +6,21 @@ With PARTWAY_ACCEPT=1 in the environment the stored findings are written anew, t
 from __future__ import annotations
 
 import os
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
 
+from generator.anatomy.reading import Dangling
 from generator.commands.mending import apply_edits
 from generator.commands.reports.text import finding_lines
 from generator.orders.guide import Library
 from generator.rules import ERRORS, NOTES, RULES, WARNINGS, findings_of, findings_of_everything, function_of, level_of
 from generator.rules.explanations import HEADINGS, documentation, explanation, summaries
 from generator.rules.finding import LEVELS, Reported
+from generator.source import faults
+from generator.source.faults import Fault
+from generator.source.places import Place
 from tests.rules.cases import GOOD, KINDS, Case, case_file, cases_of, folder_of, library_of
 
 IS_ACCEPTING = os.environ.get("PARTWAY_ACCEPT") == "1"
@@ -111,6 +116,30 @@ def test_findings_of_one_guide_are_those_of_its_folder(tmp_path: Path) -> None:
     library = library_of(folder_of(case, tmp_path))
     everything = findings_of_everything(library)
     assert findings_of(library.guides[0], library) == tuple(each for each in everything if each.device == "corin")
+
+
+def test_every_fault_of_reading_is_put_in_words() -> None:
+    """A fault that reading learns to find has to be put in words in the same breath."""
+    place = Place("library.yaml", 1, 1, 1, 2)
+    kinds = [kind for kind in vars(faults).values() if isinstance(kind, type) and issubclass(kind, Fault) and kind != Fault]
+    assert len(kinds) > 8
+    for kind in kinds:
+        values = [_value_for(str(field.type), place) for field in fields(kind) if field.name != "place"]
+        library = replace(library_of(GOOD), faults=(kind(place, *values),))
+        found = [each for each in findings_of_everything(library) if each.finding.place == place]
+        assert len(found) == 1, kind
+
+
+@pytest.mark.parametrize("kind", ["part", "joint", "tool", "supply", "step", "face"])
+def test_every_kind_of_name_that_points_nowhere_is_put_in_words(kind: str) -> None:
+    library = library_of(GOOD)
+    guide = replace(library.guides[0], dangling=(Dangling(kind, "x", (), Place("corin/device.yaml")),), is_complete=False)
+    found = findings_of_everything(replace(library, guides=(guide,)))
+    assert [each.rule for each in found] == [f"ref/unknown-{kind}"]
+
+
+def _value_for(kind: str, place: Place) -> object:
+    return {"str": "x", "Place": place, "tuple[str, ...]": ("x",)}[kind]
 
 
 def test_no_such_rule() -> None:

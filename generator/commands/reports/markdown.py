@@ -29,22 +29,19 @@ def markdown_report(library: Library, findings: Sequence[Reported]) -> str:
 
 
 def _entry(found: Reported) -> list[str]:
+    """One list entry; a backslash at the end of a line breaks it."""
     finding = found.finding
-    lines = [f"- **{found.level}** `{found.rule}` {_code(str(finding.place))}  ", f"  **{_plain(finding.message)}**"]
     rest = [*finding.why, *([finding.mend.text] if finding.mend is not None else [])]
-    return [
-        lines[0],
-        lines[1] + ("  " if rest else ""),
-        *(f"  {_plain(text)}  " for text in rest[:-1]),
-        *(f"  {_plain(text)}" for text in rest[-1:]),
-    ]
+    head = f"- **{found.level}** `{found.rule}` {_code(str(finding.place))}"
+    lines = [head, f"  **{_plain(finding.message)}**", *(f"  {_plain(text)}" for text in rest)]
+    return [*(f"{line}\\" for line in lines[:-1]), lines[-1]]
 
 
 def _plain(text: str) -> str:
     """Text that stands for itself in Markdown; what the message itself sets in backquotes stays code."""
     pieces = UNSEEN.sub("\ufffd", text).split("`")
     if len(pieces) % 2 == 0:
-        return _MARKUP.sub(r"\\\1", "\\`".join(pieces))
+        return "\\`".join(_MARKUP.sub(r"\\\1", piece) for piece in pieces)
     return "".join(f"`{piece}`" if index % 2 else _MARKUP.sub(r"\\\1", piece) for index, piece in enumerate(pieces))
 
 

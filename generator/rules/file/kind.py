@@ -7,7 +7,11 @@ from collections.abc import Iterator
 from generator.rules.faults import HasFaults, faults_of
 from generator.rules.finding import Finding, Mend
 from generator.rules.wording import quoted
+from generator.source.characters import shown
 from generator.source.faults import WrongKind
+
+NOTHING = shown(None)
+"""How a value that was left empty is named in a fault."""
 
 
 def kind(read: HasFaults) -> Iterator[Finding]:
@@ -19,9 +23,10 @@ def kind(read: HasFaults) -> Iterator[Finding]:
     Silent when: the value is written as the format asks.
     """
     for fault in faults_of(read, WrongKind):
-        written = quoted(fault.written) if fault.written else "Nothing"
+        is_empty = fault.written == NOTHING
+        said = f"{quoted(fault.written)} is not what {quoted(fault.key)} can be."
         yield Finding(
             place=fault.place,
-            message=f"{written} is not what {quoted(fault.key)} can be.",
+            message=f"Nothing is written for {quoted(fault.key)}." if is_empty else said,
             mend=Mend(f"Write {fault.wanted}."),
         )
