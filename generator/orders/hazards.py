@@ -12,7 +12,7 @@ from generator.orders.power import covers_of
 from generator.orders.work import Action, Step, Verb
 
 STANDARD_HAZARDS = frozenset(
-    {"flammable", "vapour", "hot surface", "sharp", "glass", "laser", "mains", "stored charge", "spring", "dust", "irritant"}
+    "flammable,vapour,hot surface,sharp,glass,laser,mains,stored charge,spring,dust,fume,irritant".split(",")
 )
 """Hazard words an author may put on tools, supplies and parts and for which a caution stands ready."""
 
@@ -21,7 +21,7 @@ PRYING_KINDS = (JointKind.GLUE, JointKind.CLIPS, JointKind.PRESS)
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """One hazard of a step. kind: a standard hazard word, or `cell`, `cell near heat`, `licensed`, `esd`.
+    """One hazard of a step. kind: a standard hazard word, or `cell`, `cell near heat`, `licensed`.
 
     subject names the part, tool or supply it comes from, in the author's words; detail is a quantity or a reason.
     """
@@ -67,6 +67,8 @@ def _of_action(guide: Guide, step: Step, action: Action) -> Iterator[Hazard]:
             yield Hazard("cell", part.name)
         if part.material == "glass" and _strains(guide, action):
             yield Hazard("glass", part.name)
+    if action.verb is Verb.UNDO and action.joint is not None and guide.joint(action.joint).kind is JointKind.SOLDER:
+        yield Hazard("fume", guide.joint(action.joint).name)
     if action.verb is Verb.CHECK and action.proves == "unplugged":
         yield Hazard("mains", guide.device.name)
     if action.verb is Verb.CHECK and action.proves == "discharged" and action.part is not None:
