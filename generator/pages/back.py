@@ -157,20 +157,16 @@ def _inverses(guide: Guide, steps: Sequence[Step], fresh: PartId | None) -> tupl
 
 
 def _closing(guide: Guide, steps: Sequence[Step]) -> frozenset[StepId]:
-    """The steps whose way back seals the device: a cover held by new glue, and the last cover of each face held by clips."""
+    """The steps whose way back closes the device: every cover held by new glue, and the last cover of each face."""
     sealing: set[StepId] = set()
-    clipped: dict[str, StepId] = {}
+    last: dict[str, StepId] = {}
     for step in steps:
         for name in step.lifted:
-            if not _is_cover(guide, name):
-                continue
-            kinds = {joint.kind: joint for joint in guide.anatomy.crossing(name)}
-            if any(j.kind is JointKind.GLUE and j.is_renewed for j in guide.anatomy.crossing(name)):
-                sealing.add(step.id)
-                clipped.setdefault(guide.part(name).face, step.id)
-            elif JointKind.CLIPS in kinds:
-                clipped.setdefault(guide.part(name).face, step.id)
-    return frozenset(sealing | set(clipped.values()))
+            if _is_cover(guide, name):
+                last.setdefault(guide.part(name).face, step.id)
+                if any(joint.kind is JointKind.GLUE and joint.is_renewed for joint in guide.anatomy.crossing(name)):
+                    sealing.add(step.id)
+    return frozenset(sealing | set(last.values()))
 
 
 def _is_cover(guide: Guide, name: PartId) -> bool:

@@ -16,8 +16,15 @@ from generator.orders.hazards import Hazard, hazards_of
 from generator.orders.work import Step
 from generator.pages.typography import NO_BREAK, held, listed
 
-LEVELS = ("danger", "warning", "caution", "notice")
-"""From the gravest down; the words are those shown, in capitals."""
+MEANINGS = {
+    "danger": "Will kill or gravely injure, if it is not avoided.",
+    "warning": "Could kill or gravely injure, if it is not avoided.",
+    "caution": "Could injure lightly or moderately, if it is not avoided.",
+    "notice": "About damage to things, not to people.",
+}
+"""The signal words after ANSI Z535.4, from the gravest down; they are shown in capitals."""
+
+LEVELS = tuple(MEANINGS)
 
 SHOCK_FROM = 60.0
 """V d.c. from which a stored charge is taken to strike: the ES1 limit of IEC 62368-1 for a working device."""
@@ -197,7 +204,7 @@ def gathered(guide: Guide, steps: Sequence[Step]) -> tuple[Gathered, ...]:
     return tuple(sorted(found, key=lambda entry: LEVELS.index(entry.panel.level)))
 
 
-def stop_panel(guide: Guide, part: str, reason: str) -> Panel:
+def stop_panel(part: str, reason: str) -> Panel:
     """The panel that ends a guide where only licensed practice may go on."""
     wording = WORDINGS["licensed"]
     return Panel(

@@ -366,7 +366,7 @@ def _again(guide: Guide, joint: Joint) -> str:
     if not joint.is_renewed:
         return "the same"
     supplies = listed([supply.name for supply in guide.supplies_for(joint.id)])
-    return f"new: {supplies}" if supplies else "new"
+    return held(f"new: {supplies}") if supplies else "new"
 
 
 def _notes(survey: Survey) -> tuple[NoteView, ...]:

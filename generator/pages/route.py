@@ -90,7 +90,7 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         steps=step_views(
             survey, shown, numbers, link_of, is_whole=False, safety=frozenset(step.id for step in route.safety)
         ),
-        stop=stop_panel(guide, guide.part(stop.part).name, stop.reason) if stop else None,
+        stop=stop_panel(guide.part(stop.part).name, stop.reason) if stop else None,
         stop_at=stop_step,
         hand="" if stop else f"Now the {name} is in your hand",
         hand_text=() if stop else _hand_text(guide, part),

@@ -6,16 +6,8 @@ from dataclasses import dataclass
 
 from generator.orders.guide import Library
 from generator.pages.addresses import SAFETY
-from generator.pages.cautions import LEVELS, Panel, example_panel
+from generator.pages.cautions import MEANINGS, Panel, example_panel
 from generator.pages.frame import Crumb, FrameView, frame_of
-
-MEANINGS = {
-    "danger": "Will kill or gravely injure, if it is not avoided.",
-    "warning": "Could kill or gravely injure, if it is not avoided.",
-    "caution": "Could injure lightly or moderately, if it is not avoided.",
-    "notice": "About damage to things, not to people.",
-}
-"""The signal words after ANSI Z535.4."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +27,11 @@ def safety_page(library: Library) -> SafetyPage:
             title=f"Safety – {library.title}",
             description="What holds for every guide: cells, mains, stored charge, and what the signal words mean.",
             crumbs=(Crumb(library.title, "index.html"), Crumb("Safety", "")),
-            skip=("#stop", "Skip to when to stop"),
+            skip=("#halt", "Skip to when to stop"),
         ),
-        signals=tuple(Panel(level, level.upper(), MEANINGS[level], has_triangle=level != "notice") for level in LEVELS),
+        signals=tuple(
+            Panel(level, level.upper(), meaning, has_triangle=level != "notice") for level, meaning in MEANINGS.items()
+        ),
         cell=(example_panel("cell"), example_panel("cell near heat")),
         mains=(example_panel("mains"), example_panel("stored charge")),
         others=tuple(

@@ -11,15 +11,15 @@ DASH = "\u2060–\u2060"
 """The dash of a range, held to its numbers."""
 
 _UNIT = r"(?:mm|cm|m|µm|s|min|h|°C|%|V|A|mA|mAh|Wh|W|N|N·m|µF|kg|g|times)"
-_LOOSE = re.compile(rf"(?<=[0-9]) (?={_UNIT}(?![\w·]))|(?<=€) (?=[0-9])")
+_LOOSE = re.compile(rf"(?<=[0-9]) (?={_UNIT}(?![\w·])|×)|(?<=[€×]) (?=[0-9])")
 _LOOSE_OUTSIDE_TAGS = re.compile(rf"<[^>]*>|{_LOOSE.pattern}")
 
 
 def held(text: str) -> str:
     """A text as written, its numbers held to their units.
 
-    >>> held("suction cup, 30 mm")
-    'suction cup, 30\\xa0mm'
+    >>> held("suction cup, 30 mm"), held("pad, 8 × 8 mm")
+    ('suction cup, 30\\xa0mm', 'pad, 8\\xa0×\\xa08\\xa0mm')
     """
     return _LOOSE.sub(NO_BREAK, text)
 

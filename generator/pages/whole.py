@@ -91,7 +91,7 @@ def whole_page(survey: Survey) -> WholePage:
         ),
         bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
         steps=step_views(survey, steps, numbers, link_of, is_whole=True),
-        stop=stop_panel(guide, guide.part(survey.stop.part).name, survey.stop.reason) if survey.stop else None,
+        stop=stop_panel(guide.part(survey.stop.part).name, survey.stop.reason) if survey.stop else None,
         withheld=tuple(
             WithheldView(anchor("step", step.id), str(guide.number_of[step.id]), step.title)
             for step in guide.order[len(steps) :]

@@ -1,0 +1,208 @@
+"""What holds for every page of a site: links that lead somewhere, no script, nothing fetched, the same bytes each time."""
+
+from __future__ import annotations
+
+import doctest
+import hashlib
+import os
+import posixpath
+import re
+import subprocess
+import sys
+from collections.abc import Mapping
+from itertools import pairwise
+from types import ModuleType
+from urllib.parse import unquote, urlsplit
+
+import pytest
+
+from generator.orders.accounts import pages_of
+from generator.pages import typography, wording
+from generator.pages.bench import SUPPLY_WORDS, TOOL_SHAPES, TOOL_WORDS
+from generator.pages.site import render_device, render_shared, render_site
+from generator.pages.theme import Theme, style_sheet
+from tests.pages.reading import Page
+from tests.pages.sites import ROOT, bench_theme, demo_site, shelf, shelf_site
+
+SITES = {"shelf": shelf_site, "demo": demo_site}
+
+
+def pages_in(site: Mapping[str, str | bytes]) -> dict[str, Page]:
+    return {path: Page(text) for path, text in site.items() if path.endswith(".html") and isinstance(text, str)}
+
+
+def broken_links(site: Mapping[str, str | bytes]) -> list[str]:
+    """Links within the site that lead to no file or no id."""
+    pages = pages_in(site)
+    broken = []
+    for path, page in pages.items():
+        for element in page.elements:
+            for key in ("href", "src"):
+                address = element.attributes.get(key)
+                if address is None or urlsplit(address).scheme:
+                    continue
+                target, _, fragment = address.partition("#")
+                file = posixpath.normpath(posixpath.join(posixpath.dirname(path), unquote(target))) if target else path
+                if file not in site or (fragment and file in pages and unquote(fragment) not in pages[file].ids):
+                    broken.append(f"{path}: {address}")
+    return broken
+
+
+@pytest.mark.parametrize("name", SITES)
+def test_every_link_within_the_site_leads_to_a_file_and_an_id(name: str) -> None:
+    site = SITES[name]()
+    assert sum(path.endswith(".html") for path in site) > 8
+    assert broken_links(site) == []
+
+
+@pytest.mark.parametrize("name", SITES)
+def test_ids_are_unique_and_what_points_at_an_id_finds_it(name: str) -> None:
+    for path, page in pages_in(SITES[name]()).items():
+        ids = page.ids
+        assert len(ids) == len(set(ids)), f"{path}: {sorted(i for i in ids if ids.count(i) > 1)}"
+        for element in page.elements:
+            for key in ("aria-labelledby", "aria-describedby"):
+                for identifier in element.attributes.get(key, "").split():
+                    assert identifier in ids, f"{path}: {key} points at {identifier}"
+
+
+@pytest.mark.parametrize("name", SITES)
+def test_nothing_runs_and_nothing_is_fetched_from_elsewhere(name: str) -> None:
+    for path, page in pages_in(SITES[name]()).items():
+        assert not page.unclosed, path
+        for element in page.elements:
+            assert element.tag not in ("script", "style", "iframe", "object", "embed", "base", "form"), path
+            for key, value in element.attributes.items():
+                assert not key.startswith("on"), f"{path}: {key}"
+                assert key != "style", f"{path}: a style attribute, which the policy of the page forbids"
+                if key in ("src", "href", "data", "srcset"):
+                    assert urlsplit(value).scheme in ("", "http", "https"), f"{path}: {value}"
+            if element.tag in ("img", "link") and element.attributes.get("rel") != "canonical":
+                address = element.attributes.get("src", element.attributes.get("href", ""))
+                assert not urlsplit(address).scheme and not address.startswith("//"), f"{path}: {address}"
+        policy = next(e for e in page.elements if e.attributes.get("http-equiv") == "Content-Security-Policy")
+        assert policy.attributes["content"].startswith("default-src 'none';")
+        assert "script-src" not in policy.attributes["content"] and "unsafe" not in policy.attributes["content"]
+        assert policy.place < next(e.place for e in page.elements if e.tag == "link")
+    sheet = SITES[name]()["style.css"]
+    assert isinstance(sheet, str)
+    assert "@import" not in sheet
+    for address in re.findall(r"url\(([^)]*)\)", sheet):
+        assert address in SITES[name](), address
+
+
+@pytest.mark.parametrize("name", SITES)
+def test_headings_step_down_one_at_a_time_and_landmarks_stand_once(name: str) -> None:
+    for path, page in pages_in(SITES[name]()).items():
+        levels = [int(e.tag[1]) for e in page.elements if re.fullmatch("h[1-6]", e.tag)]
+        assert levels[0] == 1 and levels.count(1) == 1, path
+        assert all(later <= earlier + 1 for earlier, later in pairwise(levels)), f"{path}: {levels}"
+        assert [len(page.all(tag)) for tag in ("main", "h1", "footer")] == [1, 1, 1], path
+        assert sum(not any(outer.tag == "svg" for outer in title.ancestors) for title in page.all("title")) == 1, path
+        skip = page.all("a", "skip")[0]
+        assert skip.attributes["href"].removeprefix("#") in page.ids, path
+        assert page.all("html")[0].attributes["lang"] == "en"
+
+
+@pytest.mark.parametrize("name", SITES)
+def test_tables_have_captions_and_heads_with_a_scope(name: str) -> None:
+    for path, page in pages_in(SITES[name]()).items():
+        for table in page.all("table"):
+            if any("prose" in outer.classes for outer in table.ancestors):
+                continue
+            assert page.inside(table, "caption")[0].words, path
+            assert all("scope" in head.attributes for head in page.inside(table, "th")), path
+
+
+@pytest.mark.parametrize("name", SITES)
+def test_figures_are_named_or_hidden(name: str) -> None:
+    for path, page in pages_in(SITES[name]()).items():
+        for figure in page.all("svg"):
+            spoken = figure.attributes.get("role") == "img" and page.inside(figure, "title")
+            assert spoken or figure.attributes.get("aria-hidden") == "true", path
+
+
+def test_a_device_has_a_page_for_itself_its_whole_guide_and_each_part() -> None:
+    site = shelf_site()
+    for guide in shelf().guides:
+        folder = {path for path in site if path.startswith(f"{guide.id}/")}
+        wanted = {f"{guide.id}/index.html", f"{guide.id}/guide.html"}
+        assert folder == wanted | {f"{guide.id}/to-{part}.html" for part in pages_of(guide)}
+    assert {"index.html", "tools.html", "safety.html", "style.css"} <= set(site)
+
+
+def test_a_site_is_its_shared_files_and_its_devices() -> None:
+    library, theme = shelf(), bench_theme()
+    parts: dict[str, str | bytes] = dict(render_shared(library, theme))
+    for guide in library.guides:
+        parts.update(render_device(library, guide, theme))
+    assert parts == shelf_site()
+    assert list(shelf_site()) == sorted(shelf_site())
+
+
+def test_a_library_without_guides_still_has_its_pages() -> None:
+    from generator.orders.guide import Library
+
+    site = render_site(Library("Empty", ()), bench_theme())
+    assert broken_links(site) == []
+    assert "There is no guide here yet." in pages_in(site)["index.html"].words
+
+
+def test_fonts_ship_unchanged_with_their_licences() -> None:
+    site = shelf_site()
+    fonts = [path for path in site if path.startswith("fonts/")]
+    assert sum(path.endswith(".woff2") for path in fonts) == 3
+    assert sum(path.endswith("-OFL.txt") for path in fonts) == 2
+    for path in fonts:
+        file = (ROOT / "themes" / "bench" / path).read_bytes()
+        content = site[path]
+        assert (content.encode() if isinstance(content, str) else content) == file
+
+
+def test_the_style_sheet_lays_tokens_base_and_components_in_layers() -> None:
+    sheet = style_sheet(
+        Theme.of({"components/b/b.css": "b{}", "components/a/a.css": "a{}", "base.css": "p{}", "tokens.css": ":root{}"})
+    )
+    assert sheet == (
+        "@layer tokens, base, components;\n@layer tokens {\n:root{}\n}\n@layer base {\np{}\n}\n"
+        "@layer components {\na{}\n}\n@layer components {\nb{}\n}\n"
+    )
+
+
+def test_colours_stand_among_the_tokens_only() -> None:
+    for name, content in bench_theme().files:
+        if name.endswith(".css") and name != "tokens.css":
+            assert isinstance(content, str)
+            assert not re.findall(r"#[0-9a-f]{3,8}\b(?![^{]*\{)|\brgba?\(|\bhsl", content), name
+
+
+def test_every_tool_has_its_drawing() -> None:
+    names = {name for name, _ in bench_theme().files}
+    shapes = {*TOOL_SHAPES.values(), "driver", "tool", "box", "bottle"}
+    shapes |= {shape for _, shape in (*TOOL_WORDS, *SUPPLY_WORDS)}
+    assert {f"components/tool/shapes/{shape}.html" for shape in shapes} == {n for n in names if "/shapes/" in n}
+
+
+@pytest.mark.parametrize("module", (typography, wording))
+def test_the_examples_in_the_docstrings_hold(module: ModuleType) -> None:
+    failed, attempted = doctest.testmod(module)
+    assert attempted and not failed
+
+
+def test_the_same_library_gives_the_same_bytes_whatever_the_hash_seed() -> None:
+    program = (
+        "import hashlib; from tests.pages.sites import shelf_site; found = hashlib.sha256()\n"
+        "for path, content in shelf_site().items():\n"
+        "    found.update(path.encode()); found.update(content.encode() if isinstance(content, str) else content)\n"
+        "print(found.hexdigest())"
+    )
+    seen = set()
+    for seed in ("1", "2"):
+        env = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(ROOT)}
+        done = subprocess.run([sys.executable, "-c", program], env=env, cwd=ROOT, capture_output=True, text=True, check=True)
+        seen.add(done.stdout.strip())
+    ours = hashlib.sha256()
+    for path, content in shelf_site().items():
+        ours.update(path.encode())
+        ours.update(content.encode() if isinstance(content, str) else content)
+    assert seen == {ours.hexdigest()}
