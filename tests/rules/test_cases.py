@@ -15,6 +15,7 @@ from generator.anatomy.reading import Dangling
 from generator.commands.mending import apply_edits
 from generator.commands.reports.text import finding_lines
 from generator.orders.guide import Library
+from generator.orders.hazards import STANDARD_HAZARDS
 from generator.rules import ERRORS, NOTES, RULES, WARNINGS, findings_of, findings_of_everything, function_of, level_of
 from generator.rules.explanations import HEADINGS, documentation, explanation, summaries
 from generator.rules.finding import LEVELS, Reported
@@ -140,6 +141,11 @@ def test_every_kind_of_name_that_points_nowhere_is_put_in_words(kind: str) -> No
 
 def _value_for(kind: str, place: Place) -> object:
     return {"str": "x", "Place": place, "tuple[str, ...]": ("x",)}[kind]
+
+
+def test_the_hazards_with_a_caution_ready_are_those_that_are_explained() -> None:
+    listed = " ".join(documentation("caution/missing").partition("stands ready for the hazard: ")[2].split()).rstrip(".")
+    assert set(listed.split(", ")) == STANDARD_HAZARDS
 
 
 def test_no_such_rule() -> None:

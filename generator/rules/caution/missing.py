@@ -9,7 +9,7 @@ from generator.orders.hazards import STANDARD_HAZARDS, hazards_of
 from generator.rules.finding import Finding, Mend
 from generator.rules.wording import listed, quoted
 
-WORKED_OUT = frozenset({"cell", "cell near heat", "licensed", "esd"})
+WORKED_OUT = frozenset({"cell", "cell near heat", "licensed"})
 """Kinds that `hazards_of` finds by itself; their cautions stand ready too."""
 
 
@@ -20,7 +20,7 @@ def missing(guide: Guide) -> Iterator[Finding]:
     Bad: a supply with `hazards: [freezing]`, and a step that uses it without `cautions`.
     Good: `cautions: [{level: warning, text: Keep the spray off your skin. It freezes.}]` in that step.
     Silent when: the step has any caution, or one stands ready for the hazard: flammable, vapour, hot surface, sharp, glass,
-    laser, mains, stored charge, spring, dust, irritant.
+    laser, mains, stored charge, spring, dust, fume, irritant.
     """
     for step in guide.steps:
         if step.cautions:
