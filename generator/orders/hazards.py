@@ -12,7 +12,10 @@ from generator.orders.power import covers_of
 from generator.orders.work import Action, Step, Verb
 
 STANDARD_HAZARDS = frozenset(
-    "flammable,vapour,hot surface,sharp,glass,laser,mains,stored charge,spring,dust,fume,irritant".split(",")
+    {
+        *("flammable", "vapour", "hot surface", "sharp", "glass", "laser"),
+        *("mains", "stored charge", "spring", "dust", "fume", "irritant"),
+    }
 )
 """Hazard words an author may put on tools, supplies and parts and for which a caution stands ready."""
 

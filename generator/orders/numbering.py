@@ -1,4 +1,4 @@
-"""One number everywhere: a part's number is the step that takes it out, in every figure, table and film of a run of steps."""
+"""One number everywhere: a part's number is the step that takes it out, in every figure and table of a run of steps."""
 
 from __future__ import annotations
 

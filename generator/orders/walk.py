@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from generator.anatomy.device import Anatomy
 from generator.orders.clauses import clauses_of, work_of
 from generator.orders.faces import missing_turns
-from generator.orders.reasons import Clause, LyingWrong, Reason
+from generator.orders.reasons import Clause, LyingWrong, Reason, missing_effect
 from generator.orders.work import Action, Step, Verb
 
 
@@ -88,7 +88,7 @@ def _cause(entry: Unmet) -> object:
         return ("turn", entry.action.step, entry.action.number)
     late = tuple(dict.fromkeys(action.step for action in entry.late))
     if not late:
-        return ("never", entry.reason)
+        return ("never", missing_effect(entry.reason))
     if entry.action.step in late:
         return ("inside", entry.action.step)
     return ("late", late)
