@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.anatomy.joints import JointKind
 from generator.orders.accounts import Accounts, SupplyUse
 from generator.orders.work import StepId, Supply, Tool
 from generator.pages.addresses import anchor
+from generator.pages.joints import KIND_WORDS
 from generator.pages.typography import capital, counted, duration, held, listed, steps_words
 
 TOOL_SHAPES = {
@@ -120,9 +122,8 @@ def tool_shape(tool: Tool) -> str:
 
 
 def supply_shape(supply: Supply) -> str:
-    if {"flammable", "vapour", "irritant"} & set(supply.hazards):
-        return "bottle"
-    return _by_word(supply.id, SUPPLY_WORDS) or "box"
+    is_liquid = {"flammable", "vapour", "irritant"} & set(supply.hazards)
+    return _by_word(supply.id, SUPPLY_WORDS) or ("bottle" if is_liquid else "box")
 
 
 def _by_word(name: str, words: tuple[tuple[str, str], ...]) -> str | None:
@@ -137,7 +138,8 @@ def _by_word(name: str, words: tuple[tuple[str, str], ...]) -> str | None:
 def fit_words(tool: Tool) -> str:
     """What a tool is made for: drives with their sizes, kinds of joint."""
     drives = [" ".join(part for part in (shape.replace("-", " "), size or "") if part) for shape, size in tool.fits]
-    return listed([*drives, *tool.undoes])
+    kinds = [KIND_WORDS[JointKind(kind)][1] for kind in tool.undoes]
+    return listed([*drives, *kinds])
 
 
 def dwell_words(supply: Supply) -> str:

@@ -76,7 +76,9 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
     fresh = None if stop else part
     stop_step = "" if stop is None else f"The next step would be “{stop.step.title}”. It is not shown."
     return RoutePage(
-        frame=_frame(survey, part, f"The way to the {name} and back: {counted(len(shown), 'step', 'steps')} out."),
+        frame=_frame(
+            survey, part, f"The way to the {name} and back: {counted(len(shown), 'step', 'steps')} out.", bool(shown)
+        ),
         part=name,
         device=guide.device.name,
         device_href=DEVICE,
@@ -119,7 +121,7 @@ def _blocked_page(survey: Survey, part: PartId, way: NoRoute) -> BlockedPage:
     )
 
 
-def _frame(survey: Survey, part: PartId, description: str) -> FrameView:
+def _frame(survey: Survey, part: PartId, description: str, has_steps: bool = True) -> FrameView:
     guide = survey.guide
     name = guide.part(part).name
     return frame_of(
@@ -132,7 +134,7 @@ def _frame(survey: Survey, part: PartId, description: str) -> FrameView:
             Crumb(guide.device.name, DEVICE),
             Crumb(f"To the {name}", ""),
         ),
-        skip=("#out", "Skip to the steps"),
+        skip=("#out", "Skip to the steps") if has_steps else ("#top", "Skip to the text"),
         source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
     )
 

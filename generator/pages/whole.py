@@ -77,7 +77,7 @@ def whole_page(survey: Survey) -> WholePage:
                 Crumb(guide.device.name, DEVICE),
                 Crumb("The whole guide", ""),
             ),
-            skip=("#out", "Skip to the steps"),
+            skip=("#out", "Skip to the steps") if steps else ("#top", "Skip to the guide"),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
         ),
         name=guide.device.name,

@@ -167,7 +167,7 @@ def test_tools_say_what_they_are_for_and_where_they_are_used() -> None:
     view = tools_page(shelf())
     lever = next(thing for thing in view.tools if thing.id == "tool-lever")
     assert [(use.device, plain(use.steps)) for use in lever.uses] == [("Orrin heater", "1 step"), ("Orrin lamp", "1 step")]
-    assert "For plug and clips" in lever.facts
+    assert "For plugs and clips" in lever.facts
     cleaner = next(thing for thing in view.supplies if thing.id == "supply-cleaner")
     assert [plain(fact) for fact in cleaner.facts] == ["Acts for 30–60 s", "Beware: flammable and tickling"]
 
