@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -183,7 +184,7 @@ def fitted(face: DriveFace, widest: float) -> DriveFace:
 def slot_across(face: DriveFace, head: float) -> DriveFace:
     """A slot that runs from edge to edge of a round head of that diameter, whatever blade turns it."""
     width = min(2 * max(y for _, y in face.outlines[0]), head / 3)
-    across = (head**2 - width**2) ** 0.5
+    across = math.sqrt(head**2 - width**2)
     return replace(face, across=across, outlines=(recesses.slot(across, width),))
 
 
@@ -227,7 +228,7 @@ def _in_between(number: int) -> float:
     high = min((row for row in known if row[0] >= number), default=None)
     if low is None or high is None:
         near = low or high or known[0]
-        return round(near[1] * min(3.0, max(0.5, (number / near[0]) ** 0.5)), 2)
+        return round(near[1] * min(3.0, max(0.5, math.sqrt(number / near[0]))), 2)
     return low[1] if low == high else round(low[1] + (high[1] - low[1]) * (number - low[0]) / (high[0] - low[0]), 2)
 
 

@@ -205,8 +205,8 @@ def size_piece(size: SizeInCell, is_alone: bool) -> Piece:
     """A size in words, with its silhouette large and at 1:1 and its head from above; without drawing if it is too large."""
     silhouette = screw_silhouette(size.size.thread, size.size.length, size.size.head, size.drive)
     scale = next((scale for scale in _SCALES if _has_room(silhouette, scale)), None)
-    screws, left = (), 0.0
-    height = 0.0
+    screws: tuple[DrawnScrew, ...] = ()
+    left = height = 0.0
     if scale is not None:
         wide = silhouette.across * scale
         top = _top_across(silhouette) * scale

@@ -1,0 +1,1 @@
+"""Line drawings of the tools and supplies that stand on the bench."""
