@@ -24,6 +24,10 @@ COVER_ROLES = frozenset({"back cover", "display assembly", "cover"})
 """Roles of parts that close a device, as the published indices name them."""
 
 
+NAMES_LIMIT = 3
+"""Names that a check holds; more are counted."""
+
+
 @dataclass(frozen=True, slots=True)
 class BackStepView:
     """A step of the way back and its counterpart out. checks: what to see to before this step closes the device."""
@@ -186,7 +190,8 @@ def _checks(guide: Guide, earlier: Sequence[Step], step: Step, fresh: PartId | N
     undone = dict.fromkeys(joint for other in (*earlier, step) for joint in other.undone)
     plugs = [guide.joint(joint).name for joint in undone if guide.joint(joint).kind is JointKind.PLUG]
     if plugs:
-        checks.append(f"It cannot be tried yet: still to come {'are' if len(plugs) > 1 else 'is'} the {listed(plugs)}.")
+        waiting_for = f"the {listed(plugs)}" if len(plugs) <= NAMES_LIMIT else counted(len(plugs), "plug", "plugs")
+        checks.append(f"It cannot be tried yet: still to come {'are' if len(plugs) > 1 else 'is'} {waiting_for}.")
     elif guide.device.power in ("mains", "both"):
         checks.append("Do not put it under voltage while it is open. Try it when it is closed.")
     elif guide.device.power == "cell":
