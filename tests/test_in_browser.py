@@ -1,4 +1,4 @@
-"""The built demo in a real browser, from disk: narrow and wide, light and dark, scripts off, nothing fetched, axe without findings."""
+"""The built demo in a real browser, from disk: narrow and wide, light and dark, scripts off, nothing fetched."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from generator.commands import partway
 
 DEMO = Path(__file__).parents[1] / "content"
 WIDTHS = (360, 768, 1280)
+KINDS = ("index.html", "tools.html", "safety.html", "tarn-5/index.html", "tarn-5/guide.html", "tarn-5/to-battery.html")
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 
 
@@ -86,7 +87,7 @@ def test_style_and_fonts_arrive_from_disk(browser: Browser, site: Path) -> None:
 @pytest.mark.parametrize("width", [360, 1280])
 def test_axe_finds_nothing(browser: Browser, site: Path, scheme: str, width: int) -> None:
     axe = Axe()
-    for name in ("index.html", "tools.html", "safety.html", "tarn-5/index.html", "tarn-5/guide.html", "tarn-5/to-battery.html"):
+    for name in KINDS:
         page, _ = opened(browser, site, name, color_scheme=scheme, viewport={"width": width, "height": 800}, bypass_csp=True)
         found = axe.run(page, options=RULES).response["violations"]
         told = [(entry["id"], [node["target"] for node in entry["nodes"]][:3]) for entry in found]
@@ -113,7 +114,7 @@ def test_every_target_can_be_hit_and_reached_by_keyboard(browser: Browser, site:
     page.context.close()
 
 
-def test_printing_puts_the_route_on_paper_without_splitting_a_step_over_the_start(browser: Browser, site: Path, tmp_path: Path) -> None:
+def test_a_route_prints_on_few_pages(browser: Browser, site: Path, tmp_path: Path) -> None:
     from pypdf import PdfReader
 
     page, _ = opened(browser, site, "tarn-5/to-battery.html")

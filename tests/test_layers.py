@@ -58,8 +58,9 @@ def test_only_commands_print() -> None:
     for path in modules():
         if folder_of(path) not in EDGE:
             tree = ast.parse(path.read_text("utf-8"))
-            calls = [n for n in ast.walk(tree) if isinstance(n, ast.Call) and isinstance(n.func, ast.Name)]
-            wrong += [f"{path.name}:{n.lineno}" for n in calls if isinstance(n.func, ast.Name) and n.func.id in ("print", "open")]
+            for node in ast.walk(tree):
+                if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in ("print", "open"):
+                    wrong.append(f"{path.name}:{node.lineno}")
     assert wrong == []
 
 

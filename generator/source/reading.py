@@ -11,7 +11,7 @@ from typing import Any, Generic, TypeVar
 
 from generator.source.characters import shown
 from generator.source.checking import Checked, check_record, first_faults
-from generator.source.faults import BadPath, BrokenYaml, Fault, TooBig
+from generator.source.faults import BadPath, BrokenYaml, Fault, RawHtml, TooBig
 from generator.source.files import Listing, NoContent, TextFile, list_folder, read_text
 from generator.source.front_matter import split_front_matter
 from generator.source.places import Place, Places
@@ -158,7 +158,8 @@ def _read_device(root: Path, name: str, texts: dict[str, tuple[str, ...]]) -> De
     )
     media = _media_files(root, f"{name}/media", faults)
     # A link that is refused is told by its folder and again by whoever wanted to read it: once is enough.
-    return DeviceSource(name, device, anatomy, steps, notes, media, tuple(dict.fromkeys(faults)), not faults)
+    is_complete = all(isinstance(fault, RawHtml) for fault in faults)  # HTML is shown as text: nothing is left out
+    return DeviceSource(name, device, anatomy, steps, notes, media, tuple(dict.fromkeys(faults)), is_complete)
 
 
 def _read_data(root: Path, file: str, kind: type[R], texts: dict[str, tuple[str, ...]], faults: list[Fault]) -> Read[R]:

@@ -24,12 +24,16 @@ ANATOMY = """
     joints:
       lid-screws: {kind: screws, joins: [lid, tub], drive: cross-recess PH0, thread: M2, lengths: [4, 4, 6]}
       lid-glue: {kind: glue, joins: [lid, tub], softens: heat, refit: new}
-      horn-screws: {kind: screws, joins: [horn, tub], behind: lid, drive: cross-recess PH0, thread: M1.6, lengths: 4, count: 2}
+      horn-screws:
+        {kind: screws, joins: [horn, tub], behind: lid, drive: cross-recess PH0, thread: M1.6, lengths: 4, count: 2}
       horn-plug: {kind: plug, joins: [horn, tub], behind: lid, tool: lever}
       grille-clips: {kind: clips, joins: [grille, tub], count: 3}
 """
 STEPS = {
-    "open": "work: [{heat: lid-glue, with: iron}, {undo: lid-screws}, {undo: lid-glue, with: lever}, {lift: lid}]\ntakes: 90 s",
+    "open": """
+        work: [{heat: lid-glue, with: iron}, {undo: lid-screws}, {undo: lid-glue, with: lever}, {lift: lid}]
+        takes: 90 s
+    """,
     "take-horn": "work: [{undo: horn-screws}, {undo: horn-plug}, {lift: horn}]\ntakes: 2 min",
     "drop-grille": "work: [{undo: grille-clips}, {lift: grille}, {turn: front}]\ntakes: 30 s",
 }

@@ -59,7 +59,8 @@ def test_later_in_the_same_step_is_late_too(tmp_path: Path) -> None:
 
 
 def test_steps_that_wait_for_each_other_are_one_ring_and_no_other_cause(tmp_path: Path) -> None:
-    guide = box(tmp_path, anatomy=ANATOMY.replace("{kind: screws, joins: [lid, tub]", "{kind: screws, behind: cell, joins: [lid, tub]"))
+    anatomy = ANATOMY.replace("{kind: screws, joins: [lid, tub]", "{kind: screws, behind: cell, joins: [lid, tub]")
+    guide = box(tmp_path, anatomy=anatomy)
     (ring,) = guide.rings
     assert [guide.steps[number].id for number in ring.steps] == ["open-lid", "take-cell", "unplug-cell"]
     assert guide.causes == ()
