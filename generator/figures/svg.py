@@ -68,11 +68,13 @@ def figure(
     desc: str,
     content: Iterable[str],
     corner: tuple[float, float] = (0.0, 0.0),
+    role: str = "img",
 ) -> str:
     """A whole SVG with its text alternatives.
 
     name: class of the block; ident: prefix of the ids of title and desc, unique on its page; size in units, which are
-    also its CSS pixels before a theme scales it; corner: what the upper left corner is called.
+    also its CSS pixels before a theme scales it; corner: what the upper left corner is called; role: `group` for a figure
+    that holds links, which `img` would hide.
     """
     width, height = number(size[0]), number(size[1])
     return element(
@@ -83,7 +85,7 @@ def figure(
             "viewBox": f"{number(corner[0])} {number(corner[1])} {width} {height}",
             "width": width,
             "height": height,
-            "role": "img",
+            "role": role,
             "aria-labelledby": f"{ident}-title {ident}-desc",
         },
         element("title", {"id": f"{ident}-title"}, escaped(title)),
