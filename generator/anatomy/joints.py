@@ -71,8 +71,3 @@ class Joint:
     def needs_tool(self) -> bool:
         """Whether bare hands cannot undo it (common practice)."""
         return self.kind in (JointKind.SCREWS, JointKind.SOLDER)
-
-    @property
-    def is_counted(self) -> bool:
-        """Whether it is made of single fasteners that can be lost or counted."""
-        return self.kind in (JointKind.SCREWS, JointKind.CLIPS)

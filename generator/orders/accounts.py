@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId, Part, PartId
 from generator.orders.guide import Guide
-from generator.orders.routes import Blocked, NoRoute, Route, best_route
+from generator.orders.routes import Route
 from generator.orders.work import Step, Supply, SupplyId, Tool, ToolId, Verb
 
 
@@ -29,20 +29,6 @@ class ScrewLine:
     size: ScrewSize
     count: int
     steps: tuple[tuple[Step, int], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class FastenerLine:
-    """`count` fasteners of one joint undone in `step`; screws of several lengths make several lines.
-
-    first and last: their numbers in the undoing order of the step, from 1.
-    """
-
-    joint: Joint
-    size: ScrewSize | None
-    count: int
-    first: int
-    last: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,27 +77,6 @@ def accounts_of(guide: Guide, steps: Sequence[Step]) -> Accounts:
         turns=sum(action.verb is Verb.TURN for step in steps for action in step.actions),
         actions=sum(len(step.actions) for step in steps),
     )
-
-
-def fasteners_of(guide: Guide, step: Step) -> tuple[FastenerLine, ...]:
-    """The fasteners a step undoes, numbered in undoing order; the numbers are those of the marks in its plan."""
-    lines: list[FastenerLine] = []
-    number = 1
-    for action in step.actions:
-        if action.verb is not Verb.UNDO or action.joint is None:
-            continue
-        joint = guide.joint(action.joint)
-        if any(line.joint.id == joint.id for line in lines):
-            continue
-        sizes = screw_sizes(joint)
-        start = 0
-        for index in range(1, joint.count + 1):
-            if index == joint.count or (sizes and sizes[index] != sizes[start]):
-                size = sizes[start] if sizes else None
-                lines.append(FastenerLine(joint, size, index - start, number + start, number + index - 1))
-                start = index
-        number += joint.count
-    return tuple(lines)
 
 
 def screw_sizes(joint: Joint) -> tuple[ScrewSize, ...]:
@@ -192,17 +157,8 @@ class Depth:
     parts: int
 
 
-def depths_of(guide: Guide) -> tuple[Depth | Blocked, ...]:
-    """The depth of every part that some step lifts, in the author's order of parts; Blocked where there is no way."""
-    result: list[Depth | Blocked] = []
-    for part in guide.anatomy.parts.values():
-        if any(part.id in step.lifted for step in guide.steps):
-            way = best_route(guide, (part.id,))
-            result.append(way.blocked[0] if isinstance(way, NoRoute) else depth_on(guide, part.id, way))
-    return tuple(result)
-
-
 def depth_on(guide: Guide, part: PartId, route: Route) -> Depth:
+    """The depth of `part`, reached by `route`."""
     lifted = {other for step in route.steps for other in step.lifted}
     return Depth(guide.part(part), route, len(route.steps), route.actions, len(lifted - {part}))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cached_property
@@ -210,6 +210,3 @@ def minutes(seconds: int) -> Decimal:
     """
     return (Decimal(seconds) / 60).quantize(Decimal("0.1"), rounding="ROUND_HALF_UP")
 
-
-def steps_named(guide: Guide, names: Sequence[str]) -> tuple[Step, ...]:
-    return tuple(guide.step_by_id[StepId(name)] for name in names)

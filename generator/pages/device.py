@@ -10,7 +10,7 @@ from markupsafe import Markup
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import Part, PartId
 from generator.figures.glyphs import glyph_figure
-from generator.orders.accounts import accounts_of
+from generator.orders.accounts import accounts_of, depth_on
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
 from generator.orders.work import Step
@@ -55,7 +55,7 @@ class WayRow:
 
 @dataclass(frozen=True, slots=True)
 class PartRow:
-    """A line of the parts table. depth: steps on the way to it; href leads to its own page, empty where it has none."""
+    """A line of the parts table. depth: steps, actions and other parts on the way to it; href: its own page, if any."""
 
     id: str
     number: str
@@ -296,9 +296,14 @@ def _part_row(survey: Survey, part: Part, whole: str) -> PartRow:
         held=held_by(guide, guide.anatomy.crossing(part.id)) if part.id != guide.anatomy.base else "",
         size=_size(part),
         material=part.material or "",
-        depth=str(len(way.steps)) if isinstance(way, Route) else "",
+        depth=_depth(survey, part, way) if isinstance(way, Route) else "",
         spare=", ".join(word for word in (part.spare_number or "", part.spare_price or "") if word),
     )
+
+
+def _depth(survey: Survey, part: Part, way: Route) -> str:
+    depth = depth_on(survey.guide, part.id, way)
+    return f"{depth.steps} / {depth.actions} / {depth.parts}"
 
 
 def _number(survey: Survey, part: Part) -> tuple[str, Step | None]:

@@ -13,6 +13,7 @@ from generator.figures.plan.drawing import plan_figure
 from generator.figures.plan.geometry import plan_of
 from generator.figures.svg import ident
 from generator.orders.guide import Guide
+from generator.orders.numbering import back_number, part_numbers
 from generator.orders.work import Step, StepId
 from generator.pages.actions import ActionLine, out_lines
 from generator.pages.addresses import LinkOf, anchor, film_address
@@ -20,7 +21,7 @@ from generator.pages.bench import tool_shape
 from generator.pages.cautions import Panel, keys_of, panels_of
 from generator.pages.joints import JointRowView, joint_rows
 from generator.pages.photos import PhotoView
-from generator.pages.survey import Survey, part_numbers
+from generator.pages.survey import Survey
 from generator.pages.typography import DASH, NO_BREAK, about_minutes, capital, clock, held, measure
 from generator.pages.wording import prose_html
 
@@ -86,7 +87,7 @@ class Numbering:
 def numbering_of(steps: Sequence[Step], has_back: bool = True) -> Numbering:
     """With N steps out, step n comes back as 2N+1-n."""
     out = {step.id: number for number, step in enumerate(steps, 1)}
-    back = {step: 2 * len(steps) + 1 - number for step, number in out.items()} if has_back else {}
+    back = {step: back_number(number, len(steps)) for step, number in out.items()} if has_back else {}
     return Numbering(out, back, part_numbers(steps))
 
 

@@ -9,6 +9,7 @@ from generator.anatomy.parts import PartId
 from generator.orders.accounts import Accounts, accounts_of, pages_of
 from generator.orders.guide import Guide, Library
 from generator.orders.hazards import licensed_reason
+from generator.orders.numbering import part_numbers
 from generator.orders.routes import NoRoute, Route, Turn, best_route
 from generator.orders.work import Action, Step, StepId, Verb
 from generator.pages.photos import PhotoView
@@ -69,16 +70,6 @@ def up_to_stop(guide: Guide, steps: Sequence[Step]) -> tuple[tuple[Step, ...], S
         if found is not None:
             return tuple(steps[:index]), Stop(step, *found)
     return tuple(steps), None
-
-
-def part_numbers(steps: Sequence[Step]) -> dict[PartId, str]:
-    """The number of every part the steps take out: that of its step, or 8.1, 8.2 where a step takes out several."""
-    found: dict[PartId, str] = {}
-    for number, step in enumerate(steps, 1):
-        fresh = [part for part in dict.fromkeys(step.lifted) if part not in found]
-        for place, part in enumerate(fresh, 1):
-            found[part] = str(number) if len(fresh) == 1 else f"{number}.{place}"
-    return found
 
 
 def with_turns(steps: Sequence[Step], turns: Sequence[Turn]) -> tuple[Step, ...]:

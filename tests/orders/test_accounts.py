@@ -7,10 +7,9 @@ from pathlib import Path
 import pytest
 
 from generator.anatomy.parts import PartId
-from generator.orders.accounts import Depth, ScrewSize, accounts_of, depths_of, fasteners_of, pages_of
+from generator.orders.accounts import ScrewSize, accounts_of, depth_on, pages_of
 from generator.orders.guide import Guide, minutes
-from generator.orders.reasons import Behind
-from generator.orders.routes import Blocked
+from generator.orders.routes import Route, best_route
 from tests.written import guide_of
 
 ANATOMY = """
@@ -79,28 +78,14 @@ def test_time_turns_and_actions(guide: Guide) -> None:
     assert minutes(240) == 4
 
 
-def test_numbers_of_fasteners_run_on_through_a_step_and_part_by_length(guide: Guide) -> None:
-    lines = fasteners_of(guide, guide.order[0])
-    assert [(line.joint.id, line.first, line.last, line.size and line.size.length) for line in lines] == [
-        ("lid-screws", 1, 2, 4.0),
-        ("lid-screws", 3, 3, 6.0),
-        ("lid-glue", 4, 4, None),
-    ]
-
-
 def test_depth_counts_steps_actions_and_parts_before_it(guide: Guide) -> None:
-    depths = {depth.part.id: depth for depth in depths_of(guide) if isinstance(depth, Depth)}
-    assert {part: (d.steps, d.actions, d.parts) for part, d in depths.items()} == {
-        "lid": (1, 4, 0),
-        "grille": (1, 3, 0),
-        "horn": (2, 7, 1),
-    }
-
-
-def test_a_part_without_a_way_is_blocked(tmp_path: Path) -> None:
-    guide = guide_of(tmp_path, "name: Box\norder: [take-horn]\nalternatives: [drop-grille]", ANATOMY, STEPS)
-    blocked = [entry for entry in depths_of(guide) if isinstance(entry, Blocked)]
-    assert [(entry.part, entry.in_the_way[0]) for entry in blocked] == [("horn", Behind("horn-screws", PartId("lid")))]
+    depths = {}
+    for part in ("lid", "grille", "horn"):
+        route = best_route(guide, (PartId(part),))
+        assert isinstance(route, Route)
+        depth = depth_on(guide, PartId(part), route)
+        depths[part] = (depth.steps, depth.actions, depth.parts)
+    assert depths == {"lid": (1, 4, 0), "grille": (1, 3, 0), "horn": (2, 7, 1)}
 
 
 def test_pages_are_for_replaceable_parts_unless_the_author_names_them(tmp_path: Path, guide: Guide) -> None:

@@ -48,7 +48,7 @@ def test_the_parts_table_has_every_part_with_its_number() -> None:
     assert (rows["rubber strap"].number, rows["battery pack"].number) == ("3.1", "3.2")
     assert rows["charging coil"].number == "with 4" and rows["foot"].number == "stays"
     board = rows["lamp board"]
-    assert (plain(board.held), plain(board.size), board.depth) == ("3 screws and 2 plugs", "30 × 50 × 1.2 mm", "3")
+    assert (plain(board.held), plain(board.size), board.depth) == ("3 screws and 2 plugs", "30 × 50 × 1.2 mm", "3 / 10 / 1")
     assert board.number_href == "guide.html#step-lift-board" and board.href == "to-board.html"
 
 

@@ -7,12 +7,13 @@ from dataclasses import replace
 
 from generator.anatomy.parts import PartId
 from generator.orders.accounts import accounts_of
+from generator.orders.numbering import part_numbers
 from generator.orders.routes import Route
 from generator.pages.actions import ActionLine
 from generator.pages.photos import PhotoMarkView, PhotoView
 from generator.pages.route import RoutePage, part_page
 from generator.pages.site import render_device
-from generator.pages.survey import part_numbers, survey_of
+from generator.pages.survey import survey_of
 from generator.pages.whole import WholePage, whole_page
 from generator.source.prose import read_prose
 from tests.pages.reading import Page
