@@ -54,12 +54,17 @@ def lying_on_another(bundles: Sequence[Bundle], tracks: Mapping[int, int]) -> tu
     for number, bundle in enumerate(bundles):
         for which, (end, into) in enumerate(zip(bundle.ends, bundle.into, strict=True)):
             for other_number, other in enumerate(bundles):
-                if other_number == number or into in other.into or abs(other.start - end) >= NEAR:
+                if other_number == number or not _is_before(other, end, into):
                     continue
                 if number not in tracks or other_number not in tracks or tracks[other_number] >= tracks[number]:
                     found.append((number, which))
                     break
     return tuple(found)
+
+
+def _is_before(other: Bundle, end: float, into: int) -> bool:
+    """Whether `other` starts where a line to `into` arrives. If all it does is to go there as well, the two may join."""
+    return abs(other.start - end) < NEAR and not (into in other.into and other.is_straight)
 
 
 def _meet(one: Bundle, other: Bundle) -> bool:
@@ -102,10 +107,7 @@ def _cost(left: Bundle, right: Bundle) -> int:
         right.low < end < right.high and into not in right.into
         for end, into in zip(left.ends, left.into, strict=True)
     )
-    lying = sum(
-        abs(right.start - end) < NEAR and into not in right.into
-        for end, into in zip(left.ends, left.into, strict=True)
-    )
+    lying = sum(_is_before(right, end, into) for end, into in zip(left.ends, left.into, strict=True))
     return crossings + 1000 * lying
 
 
