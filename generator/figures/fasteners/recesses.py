@@ -75,9 +75,7 @@ def regular(corners: int, flats: float) -> Polygon:
 
 
 def disc(at: Point, radius: float) -> Polygon:
-    return tuple(
-        (at[0] + radius * math.cos(math.pi * k / 8), at[1] + radius * math.sin(math.pi * k / 8)) for k in range(16)
-    )
+    return tuple((at[0] + radius * math.cos(math.pi * k / 8), at[1] + radius * math.sin(math.pi * k / 8)) for k in range(16))
 
 
 def _arc(centre: Point, radius: float, start: float, end: float) -> Iterator[Point]:

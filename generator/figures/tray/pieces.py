@@ -16,6 +16,7 @@ from generator.figures.tray.lettering import (
     SMALL_LEADING,
     mono_lines,
     mono_width,
+    serif_width,
 )
 from generator.figures.tray.loose import Holding, LooseScrew, mirrored, mirrored_box
 from generator.figures.tray.shapes import DrawnScrew, Line, Outline, Piece, Ring, RingKind, Sample
@@ -131,9 +132,7 @@ def _radius(places: Sequence[Point]) -> float | None:
     return radius if radius >= LEAST_RING else None
 
 
-def _rings(
-    at: Mapping[LooseScrew, Point], radius: float, kinds: Mapping[ScrewSize, RingKind], box: Box
-) -> tuple[Ring, ...]:
+def _rings(at: Mapping[LooseScrew, Point], radius: float, kinds: Mapping[ScrewSize, RingKind], box: Box) -> tuple[Ring, ...]:
     """Rings with their numbers beside them, towards the middle of the part where that is free."""
     taken: list[Box] = []
     rings = []
@@ -224,7 +223,7 @@ def size_piece(size: SizeInCell, is_alone: bool) -> Piece:
         lines.append(Line(words, (left, y), "small"))
         y += SMALL_LEADING
     height = max(height, y - SMALL_LEADING + 0.8)
-    width = left + max(mono_width(line.words) + (4.4 if line.kind == "count" else 0.0) for line in lines)
+    width = max(left + 4.4 + serif_width(lines[0].words), *(left + mono_width(line.words) for line in lines[1:]))
     return Piece(Box(0.0, 0.0, width, height), screws=screws, samples=samples, lines=tuple(lines), is_legend=True)
 
 
@@ -380,5 +379,3 @@ def _reaches(ground: Box, centre: Point, radius: float) -> bool:
     x = min(max(centre[0], ground.x), ground.right)
     y = min(max(centre[1], ground.y), ground.bottom)
     return math.dist((x, y), centre) < radius
-
-

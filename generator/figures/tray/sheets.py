@@ -57,9 +57,7 @@ def tray_sheets(guide: Guide, steps: Sequence[Step], paper: Paper) -> tuple[Tray
 
 def _room(paper: Paper) -> Box:
     """What the cells may take of a sheet."""
-    return Box(
-        MARGIN, MARGIN + HEAD, paper.width - 2 * MARGIN - SIDE, paper.height - 2 * MARGIN - HEAD - FOOT
-    )
+    return Box(MARGIN, MARGIN + HEAD, paper.width - 2 * MARGIN - SIDE, paper.height - 2 * MARGIN - HEAD - FOOT)
 
 
 def _way(guide: Guide, steps: Sequence[Step]) -> str:
@@ -126,7 +124,7 @@ def _sheet(
         fields=_fields(screws, place, paper, Box(room.right - _BLOCK[0], MARGIN, *_BLOCK)),
         frame=Box(room.x, room.y, room.width, y - room.y),
         cells=tuple(cells),
-        rules=(Rule((MARGIN, foot - 11.4), 100, False), Rule((room.right + 2.0, foot), 50, True)),
+        rules=(Rule((MARGIN, foot - 11.4), 100, False), Rule((room.right + 1.5, foot - 1.0), 50, True)),
         samples=_samples(foot),
         foot=_foot(foot),
     )
