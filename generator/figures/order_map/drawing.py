@@ -7,13 +7,10 @@ from collections.abc import Callable, Iterable, Sequence
 from generator.anatomy.parts import Point
 from generator.figures.order_map.channels import rounded
 from generator.figures.order_map.maps import Shown
-from generator.figures.order_map.shapes import Diamond, Line, OrderMap, Place
+from generator.figures.order_map.shapes import BEND, Diamond, Line, OrderMap, Place
 from generator.figures.order_map.sizes import CAPTION, DIAMOND, LINE_HEIGHT, NUMBER_ROOM, TITLE_GAP
 from generator.figures.svg import Attribute, element, escaped, figure, number, path_data, text
 from generator.orders.work import StepId
-
-BEND = 9.0
-"""Units, the radius of the bends."""
 
 MARGIN = 5.0  # around everything, for the widest line and the ring of the box in focus
 _TIP = 9.0  # length of a tip
@@ -63,16 +60,17 @@ def _sheet(shown: Shown, ident: str, link: Link) -> str:
 
 
 def _line(line: Line) -> str:
-    *way, before, end = line.corners
     if not line.has_tip:
-        return element("path", {"class": _named("line", line), "d": _bent(line.corners)})
+        return element("path", {"class": _named("line", line), "d": _bent(line.drawn)})
+    before, end = line.corners[-2:]
     dx, dy = _direction(before, end)
     half = _TIP_HALF[line.is_chosen]
     base = (end[0] - dx * _TIP, end[1] - dy * _TIP)
     tip = (end, (base[0] - dy * half, base[1] + dx * half), (base[0] + dy * half, base[1] - dx * half))
     # The line ends inside the tip, or its width would show beside the point.
     inside = (end[0] - dx * (_TIP - 2), end[1] - dy * (_TIP - 2))
-    drawn = element("path", {"class": _named("line", line), "d": _bent((*way, before, inside))})
+    way = (*line.drawn[:-1], inside) if line.drawn == line.corners else line.drawn
+    drawn = element("path", {"class": _named("line", line), "d": _bent(way)})
     return drawn + element("path", {"class": _named("tip", line), "d": path_data(tip)})
 
 

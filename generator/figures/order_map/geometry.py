@@ -8,6 +8,7 @@ from generator.anatomy.parts import Point
 from generator.figures.order_map import words
 from generator.figures.order_map.boxes import Layout
 from generator.figures.order_map.columns import Columns, Kind, chosen_choices, columns_of
+from generator.figures.order_map.joining import joined
 from generator.figures.order_map.layered import balanced
 from generator.figures.order_map.lettering import width_of
 from generator.figures.order_map.routing import Routes, routes_of
@@ -123,8 +124,8 @@ def _lines(
         else:
             is_chosen = start.number in picked and end.number in picked
         turned = tuple(sizes.turned(corner) for corner in corners)
-        lines.append(Line(turned, is_chosen, run.is_either, end.kind is Kind.STEP))
-    return tuple(sorted(lines, key=lambda line: line.is_chosen))
+        lines.append(Line(turned, turned, is_chosen, run.is_either, end.kind is Kind.STEP))
+    return joined(sorted(lines, key=lambda line: line.is_chosen))
 
 
 def _alone(

@@ -34,6 +34,10 @@ class Standing(StrEnum):
     OTHER = "other"
 
 
+BEND = 9.0
+"""Units, the radius of the bends."""
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """A step as a box with its middle at `at`; words: its title or shorter; lines: as set, none in a map of numbers."""
@@ -62,10 +66,12 @@ class Place:
 class Line:
     """One wait drawn: the corners from the border of one box to the border of the next.
 
-    is_either: it belongs to a choice; has_tip: it ends at a step, not at a diamond.
+    drawn: the corners of what is drawn of it, which stops where it joins another dashed line. is_either: it belongs to a
+    choice; has_tip: it ends at a step, not at a diamond.
     """
 
     corners: tuple[Point, ...]
+    drawn: tuple[Point, ...]
     is_chosen: bool
     is_either: bool
     has_tip: bool

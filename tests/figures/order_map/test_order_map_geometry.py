@@ -15,6 +15,7 @@ from generator.figures.order_map.channels import Bundle, lying_on_another, round
 from generator.figures.order_map.columns import Kind, columns_of
 from generator.figures.order_map.dot import dot_layout, layout_with, places_in, run_dot, source_of
 from generator.figures.order_map.geometry import order_map_of
+from generator.figures.order_map.joining import joined
 from generator.figures.order_map.layered import balanced, layered_layout
 from generator.figures.order_map.maps import NARROW_LIMIT, PRINT_LIMIT, WIDE_LIMIT, order_maps_of
 from generator.figures.order_map.shapes import Form, Line, OrderMap, Place, Standing
@@ -276,3 +277,25 @@ def test_other_words_may_stand_for_titles() -> None:
     drawn = map_of(waits_of(steps_waiting(steps, [(1, {0})])), said={StepId("step-0"): "Back glass"})
     assert [place.lines for place in drawn.places] == [("Back", "glass"), ("Unplug",)]
     assert drawn.places[0].title == "Warm and lift the back glass"
+
+
+@pytest.mark.parametrize(("seed", "count"), SEEDS)
+def test_dashes_are_not_drawn_over_dashes_on_the_way_in(seed: int, count: int) -> None:
+    """Of the dashed lines that share an end one is drawn to it, the one of the route if there is one."""
+    drawn = map_of(some_waits(seed, count), chosen=[StepId(f"step-{n}") for n in range(0, count, 3)])
+    groups: dict[tuple[float, float], list[Line]] = {}
+    for line in drawn.lines:
+        if line.is_either:
+            groups.setdefault(line.corners[-1], []).append(line)
+    for end, lines in groups.items():
+        whole = [line for line in lines if line.drawn[-1] == end]
+        assert len(whole) == 1 and (whole[0].is_chosen or not any(line.is_chosen for line in lines))
+
+
+def test_a_line_stops_where_it_joins_a_longer_one() -> None:
+    longer = Line(((0.0, 0.0), (100.0, 0.0)), ((0.0, 0.0), (100.0, 0.0)), False, True, False)
+    way = ((0.0, 50.0), (60.0, 50.0), (60.0, 0.0), (100.0, 0.0))
+    one, other = joined([longer, Line(way, way, False, True, False)])
+    assert one == longer and other.drawn[-1] == pytest.approx((69.0, 0.0)) and other.corners == way
+    one, other = joined([longer, Line(way, way, True, True, False)])
+    assert one.drawn == ((0.0, 0.0), (60.0, 0.0)) and other.drawn == way
