@@ -91,7 +91,7 @@ def _ring(ring: Ring) -> str:
     return "".join(
         (
             element("circle", {"class": f"tray__ring tray__ring--{ring.kind}", **at, "r": ring.radius}),
-            "" if inside else element("circle", {"class": "tray__head", **at, "r": ring.head / 2}),
+            "" if inside or not ring.head else element("circle", {"class": "tray__head", **at, "r": ring.head / 2}),
             text(ring.label, {"class": "tray__label", "x": ring.label_at[0], "y": ring.label_at[1] + 0.9}),
         )
     )

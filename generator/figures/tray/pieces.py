@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from generator.anatomy.joints import Drive
 from generator.anatomy.parts import Box, Part, Point
-from generator.figures.fasteners.heads import head_of
+from generator.figures.fasteners.heads import from_above, head_of
 from generator.figures.fasteners.silhouette import Silhouette, screw_silhouette
 from generator.figures.fasteners.threads import thread_of
 from generator.figures.tray.lettering import (
@@ -23,16 +23,22 @@ from generator.figures.tray.shapes import DrawnScrew, Line, Outline, Piece, Ring
 from generator.orders.accounts import ScrewSize
 
 RING = 3.0
-"""Radius of a ring."""
+"""Radius of a ring; one for a head that would cover it is larger."""
+
+MOST_RING = 9.0
+"""Radius no ring goes beyond, however large the head."""
 
 LEAST_RING = 1.4
 """Radius below which rings no longer keep screws apart; then they stand in a grid."""
 
-GRID_COLUMNS = 10
-GRID_ROWS = 6
-GRID_PITCH = (13.4, 8.0)
+GRID_WIDTH = 134.0
+GRID_HEIGHT = 50.0
+"""mm; more rings make more grids."""
+
+IN_ORDER = "in undoing order, not in place"
 
 _APART = 0.3  # ground between rings drawn smaller
+_RIM = 0.5  # ground between a head and its ring
 _SCALES = (4, 2, 1)
 _TALLEST = 46.0
 _WIDEST = 28.0
@@ -40,7 +46,6 @@ _LEGEND_WORDS = 28.5
 _GAP = 2.4
 _STACK_GAP = 3.0
 _LABEL_HALF = 1.1  # half the height of a ring's number
-_FAIR_HEAD = 2.0  # diameter of a head nothing is told of
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,21 +108,29 @@ def holding_pieces(
     """
     outline = outline_of(holding.part, holding.is_mirrored) if holding.part else None
     placed = [screw for screw in holding.screws if screw.at is not None]
+    wanted = _wanted_radius(holding.screws)
     pieces: list[Piece] = []
     gridded = list(holding.screws)
     if outline is not None and placed:
         at = {screw: _place(screw, outline.box, holding.is_mirrored) for screw in placed}
-        radius = _radius(list(at.values()))
+        radius = _radius(list(at.values()), wanted)
         if radius is not None:
             rings = _rings(at, radius, kinds, outline.box)
             piece = _captioned(_at_corner(Piece(_extent([outline], rings), outlines=(outline,), rings=rings)), caption)
             if piece.box.width <= most[0] and piece.box.height <= most[1]:
                 pieces.append(piece)
                 gridded = [screw for screw in holding.screws if screw.at is None]
-    step = GRID_COLUMNS * GRID_ROWS
+    across, down = 2 * wanted + 7.4, 2 * wanted + 2.0
+    step = int(GRID_WIDTH / across) * int(GRID_HEIGHT / down)
     for start in range(0, len(gridded), step):
-        pieces.append(_grid(gridded[start : start + step], kinds, caption))
+        pieces.append(_grid(gridded[start : start + step], kinds, wanted, (across, down), caption))
     return tuple(pieces)
+
+
+def _wanted_radius(screws: Iterable[LooseScrew]) -> float:
+    """The radius of the rings of a part: enough for the largest of its heads."""
+    largest = max((_head_across(size) for size in {screw.size for screw in screws}), default=0.0)
+    return min(MOST_RING, max(RING, largest / 2 + _RIM))
 
 
 def _place(screw: LooseScrew, box: Box, is_mirrored: bool) -> Point:
@@ -125,10 +138,10 @@ def _place(screw: LooseScrew, box: Box, is_mirrored: bool) -> Point:
     return mirrored(screw.at, box) if is_mirrored else screw.at
 
 
-def _radius(places: Sequence[Point]) -> float | None:
+def _radius(places: Sequence[Point], wanted: float) -> float | None:
     """The radius of all rings of a part, so that none runs into another; None where they would be too small to use."""
-    nearest = min((math.dist(a, b) for i, a in enumerate(places) for b in places[:i]), default=2 * RING + _APART)
-    radius = min(RING, (nearest - _APART) / 2)
+    nearest = min((math.dist(a, b) for i, a in enumerate(places) for b in places[:i]), default=math.inf)
+    radius = min(wanted, (nearest - _APART) / 2)
     return radius if radius >= LEAST_RING else None
 
 
@@ -148,7 +161,7 @@ def _rings(at: Mapping[LooseScrew, Point], radius: float, kinds: Mapping[ScrewSi
                 label_at = spot
                 taken.append(ground)
                 break
-        head = min(_head_across(screw.size), 2 * radius - 0.8)
+        head = _head_in(screw.size, radius)
         rings.append(Ring(place, radius, kinds[screw.size], label, label_at, head, screw.joint, screw.index))
     return tuple(rings)
 
@@ -167,27 +180,33 @@ def _beside(place: Point, radius: float, half: float, box: Box) -> tuple[Point, 
     )
 
 
-def _grid(screws: Sequence[LooseScrew], kinds: Mapping[ScrewSize, RingKind], caption: str) -> Piece:
-    """Rings in rows, numbers at the right of each."""
-    columns = min(GRID_COLUMNS, max(4, math.ceil(math.sqrt(2 * len(screws)))), len(screws))
-    across, down = GRID_PITCH
+def _grid(
+    screws: Sequence[LooseScrew],
+    kinds: Mapping[ScrewSize, RingKind],
+    radius: float,
+    pitch: tuple[float, float],
+    caption: str,
+) -> Piece:
+    """Rings in rows, numbers at the right of each. pitch: from ring to ring, across and down."""
+    across, down = pitch
+    columns = min(int(GRID_WIDTH / across), max(4, math.ceil(math.sqrt(2 * len(screws)))), len(screws))
     rings = []
     for index, screw in enumerate(screws):
-        place = (RING + (index % columns) * across, RING + (index // columns) * down)
+        place = (radius + (index % columns) * across, radius + (index // columns) * down)
         label = str(screw.number)
-        at = (place[0] + RING + 0.8 + mono_width(label) / 2, place[1])
-        head = min(_head_across(screw.size), 2 * RING - 0.8)
-        rings.append(Ring(place, RING, kinds[screw.size], label, at, head, screw.joint, screw.index))
+        at = (place[0] + radius + 0.8 + mono_width(label) / 2, place[1])
+        head = _head_in(screw.size, radius)
+        rings.append(Ring(place, radius, kinds[screw.size], label, at, head, screw.joint, screw.index))
     rows = math.ceil(len(screws) / columns)
-    box = Box(0.0, 0.0, columns * across - 0.6, (rows - 1) * down + 2 * RING)
-    return _captioned(Piece(box, rings=tuple(rings)), caption)
+    box = Box(0.0, 0.0, columns * across - 0.6, (rows - 1) * down + 2 * radius)
+    return _captioned(_captioned(Piece(box, rings=tuple(rings)), IN_ORDER), caption)
 
 
 def _captioned(piece: Piece, caption: str) -> Piece:
-    """The piece with up to two lines below it; it grows in width to hold a word."""
+    """The piece with up to two lines below it; it grows in width where that is little."""
     if not caption:
         return piece
-    width = max(piece.box.width, min(34.0, mono_width(caption)))
+    width = max(piece.box.width, min(36.0, mono_width(caption)))
     drawn = moved(piece, (width - piece.box.width) / 2, 0.0)
     lines = tuple(
         Line(words, (width / 2, piece.box.height + 1.2 + (index + 1) * SMALL_LEADING - 0.6), "caption")
@@ -294,9 +313,19 @@ def _top_across(silhouette: Silhouette) -> float:
     return max(silhouette.across, silhouette.head.across)
 
 
+def _head_in(size: ScrewSize, radius: float) -> float:
+    """The diameter of the head, which is shown at 1:1 or, where the ring is too small for that, not at all."""
+    across = _head_across(size)
+    return across if across <= 2 * radius else 0.0
+
+
 def _head_across(size: ScrewSize) -> float:
+    """The diameter of the head, over the corners of a hexagon; 0 where no thread is told to know it by."""
     thread = thread_of(size.thread)
-    return head_of(size.head, thread.diameter).across if thread else _FAIR_HEAD
+    head = head_of(size.head, thread.diameter) if thread else None
+    if head is None:
+        return 0.0
+    return max(head.across, *(2 * x for x, _ in from_above(head))) if head.kind == "hexagon" else head.across
 
 
 # --- moving -----------------------------------------------------------------------------------------------------

@@ -40,10 +40,10 @@ class RingKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """The place of one screw. label: its number in the undoing order of the step; head: diameter of its head.
+    """The place of one screw: screw `index`, from 0, of `joint`.
 
-    label_at is the middle of the number; where there is no room beside the ring it is the ring's own middle. index: which
-    screw of the joint, from 0.
+    label: its number in the undoing order of the step; label_at is the middle of that number, which is the ring's own middle
+    where there is no room beside it. head: diameter of the screw's head, 0 where it is not shown.
     """
 
     at: Point

@@ -144,7 +144,7 @@ def _foot(foot: float) -> tuple[Line, ...]:
         (MARGIN, 1.0, "measures 100 mm then, the upright one 50 mm."),
         (key + 4.0, 12.2, "one screw"),
         (key + 27.0, 12.2, "second size"),
-        (key + 53.5, 12.2, "third"),
+        (key + 53.5, 12.2, "further"),
         (key, 7.8, "Parts and heads in rings 1:1. Screws 4:1,"),
         (key, 4.4, "from the side and from above, and 1:1"),
         (key, 1.0, "below. Numbers as in the plan of the step."),
@@ -153,7 +153,10 @@ def _foot(foot: float) -> tuple[Line, ...]:
 
 
 def _heading(of: str, width: float) -> tuple[Line, ...]:
-    notes = serif_lines(f"{of}. Lay each screw on its own ring.", width, 2, NOTE)
+    what = "Lay each screw on its own ring."
+    notes = serif_lines(f"{of}. {what}", width, 3, NOTE)
+    if len(notes) > 2:
+        notes = (*serif_lines(of, width, 1, NOTE), what)
     return (
         Line("Tray sheet", (MARGIN, MARGIN + TITLE - 1.4), "title"),
         *(Line(words, (MARGIN, MARGIN + TITLE + 4.2 + index * 4.6), "note") for index, words in enumerate(notes)),

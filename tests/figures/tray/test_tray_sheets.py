@@ -249,3 +249,21 @@ def test_a_guide_of_forty_steps_is_laid_out_quickly() -> None:
     sheets = tray_sheets(lamp, lamp.order, A4)
     assert time.perf_counter() - start < 1.0
     assert len(cells(sheets)) == 40
+
+
+@pytest.mark.parametrize(
+    ("thread", "head", "across", "radius"),
+    [
+        ("M2", "pan", 4.0, 3.0),  # ISO 7045
+        ("M4", "pan", 8.0, 4.5),  # ISO 7045: the head is wider than the usual ring
+        ("M4", "hexagon", 7 / math.cos(math.pi / 6), None),  # ISO 4017: 7 mm across flats
+        (None, "pan", 0.0, 3.0),  # nothing to know the head by
+    ],
+)
+def test_a_ring_holds_its_head_at_its_true_size(thread: str | None, head: str, across: float, radius: float | None) -> None:
+    told = screws("s", "lid", [(10, 10)], thread=thread, head=head)
+    lamp = guide([part("lid", (0, 0, 60, 40))], [told], [step("a", ["s"])])
+    (sheet,) = tray_sheets(lamp, lamp.order, A4)
+    (ring,) = sheet.rings
+    assert ring.head == pytest.approx(across)
+    assert ring.radius == pytest.approx(radius or across / 2 + 0.5)
