@@ -141,8 +141,8 @@ def _field(field: Field) -> str:
     return "".join(
         (
             _box(box, "tray__field"),
-            text(field.label, {"class": "tray__key", "x": box.x + 1.5, "y": box.y + 2.9}),
-            text(field.words, {"class": "tray__value", "x": box.x + 1.5, "y": box.y + 6.2}),
+            text(field.label, {"class": "tray__key", "x": box.x + 1.5, "y": box.y + 3.0}),
+            text(field.words, {"class": "tray__value", "x": box.x + 1.5, "y": box.y + 6.4}),
         )
     )
 
@@ -158,7 +158,7 @@ def _rule(rule: Rule) -> str:
         at = (x, y - mm) if rule.is_upright else (x + mm, y)
         ticks.append(f"M{number(at[0])} {number(at[1])}{'h' if rule.is_upright else 'v-'}{number(long)}")
         if mm % 10 == 0:
-            beside = (at[0] + 4.2, at[1] + 0.9) if rule.is_upright else (at[0], at[1] + 2.9)
+            beside = (at[0] + 4.2, at[1] + 0.9) if rule.is_upright else (at[0], at[1] + 3.0)
             place = "upright" if rule.is_upright else "mark"
             numbers.append(text(str(mm), {"class": f"tray__{place}", "x": beside[0], "y": beside[1]}))
     edge = f"M{number(x)} {number(y)}{'v-' if rule.is_upright else 'h'}{rule.length}"

@@ -13,8 +13,8 @@ NUMBER = 8.0
 NAME = 3.6
 """Names of parts; serif, semibold."""
 
-SMALL = 2.5
-"""Everything small, and the numbers of rings: 7 pt; mono."""
+SMALL = 2.7
+"""Everything small, and the numbers of rings; mono. 7.7 pt on paper, 10.2 px on a screen that shows it at 1:1."""
 
 TITLE = 8.0
 """The heading of the sheet; serif."""
@@ -22,7 +22,7 @@ TITLE = 8.0
 NOTE = 4.0
 """The line below the heading; serif, italic."""
 
-SMALL_LEADING = 3.4
+SMALL_LEADING = 3.6
 NAME_LEADING = 4.2
 
 _MONO = 0.61

@@ -42,10 +42,10 @@ _RIM = 0.5  # ground between a head and its ring
 _SCALES = (4, 2, 1)
 _TALLEST = 46.0
 _WIDEST = 28.0
-_LEGEND_WORDS = 28.5
+_LEGEND_WORDS = 29.8
 _GAP = 2.4
 _STACK_GAP = 3.0
-_LABEL_HALF = 1.1  # half the height of a ring's number
+_LABEL_HALF = 1.2  # half the height of a ring's number
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +120,7 @@ def holding_pieces(
             if piece.box.width <= most[0] and piece.box.height <= most[1]:
                 pieces.append(piece)
                 gridded = [screw for screw in holding.screws if screw.at is None]
-    across, down = 2 * wanted + 7.4, 2 * wanted + 2.0
+    across, down = 2 * wanted + 8.0, 2 * wanted + 2.0
     step = int(GRID_WIDTH / across) * int(GRID_HEIGHT / down)
     for start in range(0, len(gridded), step):
         pieces.append(_grid(gridded[start : start + step], kinds, wanted, (across, down), caption))

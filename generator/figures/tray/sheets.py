@@ -124,7 +124,7 @@ def _sheet(
         fields=_fields(screws, place, paper, Box(room.right - _BLOCK[0], MARGIN, *_BLOCK)),
         frame=Box(room.x, room.y, room.width, y - room.y),
         cells=tuple(cells),
-        rules=(Rule((MARGIN, foot - 11.4), 100, False), Rule((room.right + 1.5, foot - 1.0), 50, True)),
+        rules=(Rule((MARGIN, foot - 11.4), 100, False), Rule((room.right + 1.2, foot - 1.0), 50, True)),
         samples=_samples(foot),
         foot=_foot(foot),
     )
@@ -155,7 +155,7 @@ def _foot(foot: float) -> tuple[Line, ...]:
 def _heading(of: str, width: float) -> tuple[Line, ...]:
     what = "Lay each screw on its own ring."
     notes = serif_lines(f"{of}. {what}", width, 3, NOTE)
-    if len(notes) > 2:
+    if len(notes) > 2 or (len(notes) == 2 and len(serif_lines(of, width, 2, NOTE)) == 1):
         notes = (*serif_lines(of, width, 1, NOTE), what)
     return (
         Line("Tray sheet", (MARGIN, MARGIN + TITLE - 1.4), "title"),

@@ -52,7 +52,7 @@ def ground(line: Line) -> Box:
 def foot(rule: Rule) -> Box:
     """A rule with its ticks and numbers."""
     (x, y), length = rule.start, rule.length
-    return Box(x, y - length - 1.0, 7.4, length + 2.0) if rule.is_upright else Box(x, y - 4.0, length, 7.0)
+    return Box(x, y - length - 1.0, 7.6, length + 2.0) if rule.is_upright else Box(x, y - 4.0, length, 7.0)
 
 
 def printable(paper: Paper) -> Box:
