@@ -7,7 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.anatomy.joints import Drive
@@ -155,6 +155,7 @@ drives = st.one_of(
 )
 
 
+@settings(deadline=None)
 @given(threads, st.one_of(st.none(), st.floats(0.01, 5000)), words, drives)
 def test_anything_makes_a_closed_shape_that_is_even_on_both_sides(
     thread: str | None, length: float | None, head: str | None, drive: Drive | None
