@@ -30,16 +30,28 @@ def anchors_of(
 
     wanted = set(wanted)
     pieces: dict[PartId, BaseGeometry] = {}
+    is_whole = all(solid.part in solid_parts for level in levels for solid in level.solids)
     cover: BaseGeometry = shapely.Polygon()
     for level in levels:
+        if is_whole:
+            cover = level.cover
+        nearer: list[BaseGeometry] = []  # on the same level
         for solid in reversed(level.solids):
             if solid.part not in wanted and solid.part not in solid_parts:
                 continue
             silhouette = lowered(solid.silhouette, level.offset)
             if solid.part in wanted:
-                pieces[solid.part] = _largest(shapely.difference(silhouette, cover), silhouette)
+                shown = shapely.difference(silhouette, cover)
+                for other in nearer:
+                    if shapely.intersects(other, shown):
+                        shown = shapely.difference(shown, other)
+                pieces[solid.part] = _largest(shown, silhouette)
             if solid.part in solid_parts:
-                cover = shapely.union(cover, silhouette)
+                nearer.append(silhouette)
+        if wanted <= pieces.keys():
+            break
+        if not is_whole:
+            cover = shapely.union_all([cover, *nearer])
     taken: list[Point] = []
     found: dict[PartId, tuple[Point, Point]] = {}
     for part, piece in pieces.items():

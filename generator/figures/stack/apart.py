@@ -30,12 +30,13 @@ _NEAR = 0.01
 class Level:
     """One level of the stack, from above: offset in mm down from the place in the device; gap in mm to the level above.
 
-    solids: in the order of painting.
+    solids: in the order of painting; cover: what all levels above cover, isometric mm.
     """
 
     offset: float
     gap: float
     solids: tuple[Solid, ...]
+    cover: BaseGeometry
 
 
 def pull_apart(
@@ -60,14 +61,14 @@ def pull_apart(
     order += [under[level] for level in sorted(under, reverse=True)]
     found: list[Level] = []
     offset = 0.0
-    covers: list[BaseGeometry] = []
+    cover: BaseGeometry = shapely.Polygon()
     for group in order:
         gap = 0.0
         if found:
-            gap = _gap(group, offset, shapely.union_all(covers), base)
+            gap = _gap(group, offset, cover, base)
             offset += gap
-        found.append(Level(offset, gap, painted(group, base)))
-        covers.append(shapely.union_all([lowered(solid.silhouette, offset) for solid in group]))
+        found.append(Level(offset, gap, painted(group, base), cover))
+        cover = shapely.union_all([cover, *(lowered(solid.silhouette, offset) for solid in group)])
     return tuple(found)
 
 

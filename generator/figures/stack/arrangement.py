@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from generator.anatomy.parts import PartId
 from generator.figures.stack.apart import Level, pull_apart
-from generator.figures.stack.hollow import Pocket, pocket_of, seated
+from generator.figures.stack.hollow import Pocket, Seen, pocket_of, seated
 from generator.figures.stack.leaving import Leaving, leaving_of
 from generator.figures.stack.levels import levels_of
 from generator.figures.stack.projection import Point, projected
@@ -18,9 +17,6 @@ from generator.figures.stack.solids import scale_of, solids_of
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 
-if TYPE_CHECKING:
-    from shapely.geometry.base import BaseGeometry
-
 UNITS = 3.05
 """Drawing units for one mm of a handset; tall stacks are drawn smaller."""
 
@@ -28,7 +24,7 @@ WIDEST = 613.0
 TALLEST = 1500.0
 """Units that parts and screws take up at most: the stack is drawn smaller to keep within, for height down to LEAST_UNITS."""
 
-LEAST_UNITS = 1.5
+LEAST_UNITS = 1.2
 
 
 @dataclass(frozen=True)
@@ -45,7 +41,7 @@ class Arrangement:
     levels: tuple[Level, ...]
     screws: tuple[Fastened, ...]
     pocket: Pocket | None
-    seen: Mapping[PartId, BaseGeometry]
+    seen: Mapping[PartId, Seen]
     undrawn: tuple[PartId, ...]
     units: float
     bounds: tuple[float, float, float, float]
@@ -63,7 +59,7 @@ def arrange(guide: Guide, steps: Sequence[Step]) -> Arrangement | None:
     base = guide.anatomy.base
     lowest = next((solid for solid in solids if solid.part == base), None)
     pocket = pocket_of(guide.anatomy, lowest, every, _below(guide)) if lowest is not None else None
-    seen: dict[PartId, BaseGeometry] = {}
+    seen: dict[PartId, Seen] = {}
     if lowest is not None:
         for index, solid in enumerate(solids):
             if solid.part != base and solid.part not in leaving.goes:

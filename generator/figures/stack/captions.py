@@ -37,7 +37,7 @@ LETTERINGS: Mapping[Variant, Lettering] = {
     Variant.FULL: Lettering(19, 17, 14, 20, 17, 168, 34, 12, 8, 10),
     Variant.STEP: Lettering(27, 24, 20, 28, 24, 236, 26, 10, 8, 14),
     Variant.NARROW: Lettering(34, 0, 0, 0, 0, 0, 26, 0, 7, 4),
-    Variant.NUMBERS: Lettering(34, 0, 0, 0, 0, 0, 26, 0, 7, 4),
+    Variant.NUMBERS: Lettering(24, 0, 0, 0, 0, 0, 26, 0, 7, 4),
     Variant.STEP_NARROW: Lettering(34, 0, 0, 0, 0, 0, 26, 0, 7, 4),
 }
 

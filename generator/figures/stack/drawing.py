@@ -121,15 +121,15 @@ def _slab(slab: Slab, ident: str) -> str:
         drawn.append(_path("stack__chain", _line(*slab.slide)))
     drawn.append(_path("stack__side", _outline(slab.side)))
     if slab.top:
-        drawn.append(_path("stack__top", _outline(slab.top)))
+        # Upright edges are lines like those of the top face; they enclose nothing, so nothing of them is filled.
+        drawn.append(_path("stack__top", _outline(slab.top) + "".join(_line(*edge) for edge in slab.edges)))
     if slab.wall:
         drawn.append(_path("stack__wall", _outline(slab.wall)))
         drawn.append(_path("stack__floor", _outline(slab.floor)))
     if slab.state in IN_HAND:
         drawn.append(element("path", {"class": "stack__hatch", "fill": f"url(#{ident}-hatch)", "d": _outline(slab.top)}))
-    fine = "".join(_line(*edge) for edge in slab.edges) + _outline(slab.features)
-    if fine:
-        drawn.append(_path("stack__fine", fine))
+    if slab.features:
+        drawn.append(_path("stack__fine", _outline(slab.features)))
     drawn += [_screw(screw, ident) for screw in slab.screws if not screw.is_below]
     return "".join(drawn)
 

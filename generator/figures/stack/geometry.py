@@ -38,7 +38,7 @@ def stack_of(
     the same things (the hand puts in what it took out) in other words. IndexError for a `now` outside the run.
     """
     arranged = arrange(guide, steps)
-    return _stack(arranged, now, narrow, back) if arranged is not None else None
+    return stack_from(arranged, now=now, narrow=narrow, back=back) if arranged is not None else None
 
 
 def stacks_of(
@@ -49,7 +49,9 @@ def stacks_of(
     The same as `stack_of` for each `now`, worked out together.
     """
     arranged = arrange(guide, steps)
-    return tuple(_stack(arranged, now, narrow, back) for now in range(len(steps))) if arranged is not None else ()
+    if arranged is None:
+        return ()
+    return tuple(stack_from(arranged, now=now, narrow=narrow, back=back) for now in range(len(steps)))
 
 
 def states_of(leaving: Leaving, now: int | None) -> Mapping[PartId, State]:
@@ -74,7 +76,10 @@ def states_of(leaving: Leaving, now: int | None) -> Mapping[PartId, State]:
     return states
 
 
-def _stack(arranged: Arrangement, now: int | None, narrow: bool, back: bool) -> Stack:
+def stack_from(
+    arranged: Arrangement, *, now: int | None = None, narrow: bool = False, back: bool = False
+) -> Stack:
+    """The same as `stack_of`, of a run that has been arranged already: for a page that shows it in several ways."""
     leaving = arranged.leaving
     states = states_of(leaving, now)
     variant = _variant(arranged, now, narrow)
@@ -126,7 +131,7 @@ def _labels(arranged: Arrangement, states: Mapping[PartId, State], variant: Vari
             if (variant.is_of_step and states[part] not in IN_HAND) or not (number or variant.has_names):
                 continue
             note = words.held_by(leaving, part, part in arranged.sideways)
-            captions.append(caption_of(part, states[part], number, _capital(parts[part].name), note, variant))
+            captions.append(caption_of(part, states[part], number, _capital(parts[part].name) or part, note, variant))
     filled = frozenset(part for part, state in states.items() if state is not State.OUT)
     anchors = anchors_of(arranged.levels, (caption.part for caption in captions), filled)
     units, hover = arranged.units, HOVER * arranged.units
@@ -143,6 +148,7 @@ def _labels(arranged: Arrangement, states: Mapping[PartId, State], variant: Vari
 
 def _capital(name: str) -> str:
     """A name as a label has it: authors write it as in the middle of a sentence."""
+    name = name.strip()
     return name[:1].upper() + name[1:]
 
 

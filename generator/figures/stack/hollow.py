@@ -65,8 +65,16 @@ def pocket_of(anatomy: Anatomy, base: Solid, solids: Iterable[Solid], below: fro
     return Pocket(rim, shapely.intersection(lowered(rim, down), rim))
 
 
-def seated(solid: Solid, base: Solid, pocket: Pocket | None) -> tuple[Solid, BaseGeometry | None]:
-    """A part that stays, as it is seen in the base; with it what the rim leaves to be seen of it (isometric mm), if less.
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What a rim leaves to be seen of a part, isometric mm: of its silhouette and of its top face."""
+
+    silhouette: BaseGeometry
+    face: BaseGeometry
+
+
+def seated(solid: Solid, base: Solid, pocket: Pocket | None) -> tuple[Solid, Seen | None]:
+    """A part that stays, as it is seen in the base; with it what the rim leaves to be seen of it, if that is less.
 
     What stands up over the base is cut off at the base's top; without a hollow the part lies on the base.
     """
@@ -76,4 +84,5 @@ def seated(solid: Solid, base: Solid, pocket: Pocket | None) -> tuple[Solid, Bas
         return replace(solid, thickness=round(min(solid.thickness, base.z - solid.z), 2)), None
     if pocket is None:
         return replace(solid, z=round(base.z - solid.thickness, 2)), None
-    return solid, shapely.intersection(solid.silhouette, pocket.rim)
+    face = projected_shape(shapely.make_valid(shapely.Polygon(straight(solid.top_rings()[0]))), solid.z)
+    return solid, Seen(*(shapely.intersection(shape, pocket.rim) for shape in (solid.silhouette, face)))

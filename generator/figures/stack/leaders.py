@@ -115,7 +115,8 @@ def _sides(
     for wish in wishes:
         to_left = _leader_cost(wish.left, edges.left, next_left, screws) if wish.left[0] < cut else None
         to_right = _leader_cost(wish.right, edges.right, next_right, screws) if wish.right[0] > cut else None
-        if to_right is None or (to_left is not None and to_left < to_right):
+        tilt = 2 * _UNEVEN_COST * (len(left) - len(right))
+        if to_right is None or (to_left is not None and to_left + tilt < to_right - tilt):
             left.append(wish)
             next_left = max(next_left, wish.left[1]) + wish.height
             cost += to_left or 0.0
@@ -179,6 +180,8 @@ def _any_crossing(lines: Sequence[tuple[Point, Point]]) -> bool:
 
 def meet(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether the stretches a-b and c-d have a point in common, ends included. Exact for tenths of a unit."""
+    if max(a[1], b[1]) < min(c[1], d[1]) or max(c[1], d[1]) < min(a[1], b[1]):
+        return False
     one, two, three, four = _turn(a, b, c), _turn(a, b, d), _turn(c, d, a), _turn(c, d, b)
     if one * two < 0 and three * four < 0:
         return True

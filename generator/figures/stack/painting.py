@@ -46,8 +46,9 @@ def _slab(arranged: Arrangement, solid: Solid, offset: float, state: State) -> S
     units = arranged.units
     rest = arranged.seen.get(solid.part)
     if rest is not None:
-        face = _rings_of(rest, units, offset)
-        return Slab(solid.part, state, face, face)
+        return Slab(
+            solid.part, state, _rings_of(rest.silhouette, units, offset), _rings_of(rest.face, units, offset)
+        )
     if solid.points:
         side = _rings_of(solid.silhouette, units, offset)
     else:

@@ -6,6 +6,7 @@ Lengths are mm of a handset: a device is first scaled so that width and height t
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -169,13 +170,14 @@ def _solid(part: Part, by: float, z: float, way: Way) -> Solid:
         xs, ys = [x for x, _ in points], [y for _, y in points]
         box = Box(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
     holes = tuple(hole for one in part.holes if (hole := _clipped(_scaled(one, by, dx, dy), box)) is not None)
-    corner = 0.0 if points else max(0.0, min(part.corner * by, box.width / 2, box.height / 2))
+    # A hair below half a side, lest two roundings overlap.
+    corner = 0.0 if points else min(part.corner * by, box.width / 2 - 0.01, box.height / 2 - 0.01)
     return Solid(
         part=part.id,
         box=box,
         z=round(max(-_DEEPEST, min(z, _DEEPEST)), 2),
         thickness=round(min(max((part.thickness or 0.0) * by, LEAST_THICKNESS), _DEEPEST), 2),
-        corner=round(corner, 2) if corner >= 0.1 else 0.0,
+        corner=math.floor(corner * 100) / 100 if corner >= 0.1 else 0.0,
         points=points,
         holes=holes,
         features=tuple(
