@@ -2,29 +2,20 @@
 
 from __future__ import annotations
 
-import csv
 import math
-from pathlib import Path
 
 import pytest
 
 from generator.figures.fasteners.drives import CROSS_SPAN, DriveFace, drive_face
 from generator.figures.fasteners.recesses import lobes
+from tests.figures.fasteners.standards import rows
 
-TABLE = Path(__file__).parents[2] / "data" / "trade" / "screws.csv"
 HEADS = {
     "hexagon key cap screw ISO 4762": "cap",
     "hexagon key button head ISO 7380-1": "button",
     "hexagon key countersunk ISO 10642": "countersunk",
     "hexagon key set screw ISO 4026": "set",
 }
-
-
-def rows(quantity: str) -> list[tuple[str, float]]:
-    with TABLE.open(encoding="utf-8", newline="") as file:
-        found = [(row["key"], float(row["value"])) for row in csv.DictReader(file) if row["quantity"] == quantity]
-    assert found
-    return found
 
 
 def reach(face: DriveFace) -> float:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -14,16 +12,8 @@ from generator.anatomy.joints import Drive
 from generator.figures.fasteners.heads import WORDS, head_of
 from generator.figures.fasteners.silhouette import MOST_TURNS, screw_silhouette
 from generator.figures.fasteners.threads import THREAD_DEPTH, thread_of
-
-TABLE = Path(__file__).parents[2] / "data" / "trade" / "screws.csv"
-
-
-def rows(quantity: str) -> list[tuple[str, float]]:
-    """Key and value of every row of that quantity; each row names its source."""
-    with TABLE.open(encoding="utf-8", newline="") as file:
-        found = [(row["key"], float(row["value"])) for row in csv.DictReader(file) if row["quantity"] == quantity]
-    assert found
-    return found
+from generator.rules.trade.threads import THREADS
+from tests.figures.fasteners.standards import rows
 
 
 @pytest.mark.parametrize(("name", "pitch"), rows("thread pitch coarse"))  # ISO 262
@@ -37,6 +27,12 @@ def test_threads_have_the_coarse_pitch(name: str, pitch: float) -> None:
 def test_miniature_threads_have_theirs(name: str, pitch: float) -> None:
     thread = thread_of(name)
     assert thread is not None and (thread.diameter, thread.pitch) == (float(name[1:]), pitch)
+
+
+def test_pitches_agree_with_those_the_rules_know() -> None:
+    for thread in THREADS:
+        drawn = thread_of(thread.name)
+        assert drawn is not None and thread.pitch in (None, drawn.pitch), thread.name
 
 
 def test_a_miniature_size_written_as_metric_is_the_miniature_thread() -> None:
