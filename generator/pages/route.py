@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from generator.anatomy.parts import PartId
+from generator.figures.rail.hatches import rail_patterns
 from generator.orders.accounts import accounts_of
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
@@ -13,6 +16,7 @@ from generator.pages.back import BackStepView, LeftoverView, back_views, leftove
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
 from generator.pages.device import notes_of
+from generator.pages.figures import MapView, map_of
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.steps import StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey, up_to_stop, with_turns
@@ -42,6 +46,8 @@ class RoutePage:
     hand_text: tuple[str, ...]
     back: tuple[BackStepView, ...]
     leftover: LeftoverView
+    patterns: Markup
+    map: MapView | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +104,8 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         hand_text=() if stop else _hand_text(guide, part),
         back=back_views(guide, shown, numbers, link_of, fresh),
         leftover=leftover_of(guide, accounts, numbers, fresh),
+        patterns=Markup(rail_patterns()),
+        map=None if stop else map_of(guide, shown, [step.id for step in shown], is_route=True),
     )
 
 

@@ -19,6 +19,7 @@ from generator.pages.actions import ActionLine, out_lines
 from generator.pages.addresses import LinkOf, anchor, film_address
 from generator.pages.bench import tool_shape
 from generator.pages.cautions import Panel, keys_of, panels_of
+from generator.pages.figures import RailView, rail_view
 from generator.pages.joints import JointRowView, joint_rows
 from generator.pages.photos import PhotoView
 from generator.pages.survey import Survey
@@ -72,6 +73,7 @@ class StepView:
     joints: tuple[JointRowView, ...]
     parts: tuple[PartOutView, ...]
     plan: Markup
+    rail: RailView
     photos: tuple[PhotoView, ...]
 
 
@@ -143,6 +145,7 @@ def step_views(
                 joints=joint_rows(guide, step, fresh),
                 parts=_parts(guide, step, numbers, gone),
                 plan=Markup(plan_figure(plan, ident("plan", str(number)))),
+                rail=rail_view(guide, steps, number),
                 photos=survey.photos.get(step.id, ()),
             )
         )

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
+from generator.figures.rail.hatches import rail_patterns
 from generator.orders.accounts import accounts_of
 from generator.orders.guide import Guide
 from generator.orders.routes import Route
@@ -12,6 +15,7 @@ from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, links_from, 
 from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
+from generator.pages.figures import MapView, map_of
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.library import PartLink
 from generator.pages.steps import Numbering, StepView, ids_of, numbering_of, step_views
@@ -52,6 +56,8 @@ class WholePage:
     back: tuple[BackStepView, ...]
     leftover: LeftoverView
     others: tuple[OtherWayView, ...]
+    patterns: Markup
+    map: MapView | None
 
 
 def whole_page(survey: Survey) -> WholePage:
@@ -99,6 +105,8 @@ def whole_page(survey: Survey) -> WholePage:
         back=back_views(guide, steps, numbers, link_of),
         leftover=leftover_of(guide, accounts, numbers, None),
         others=tuple(_other_way(survey, step) for step in guide.alternatives),
+        patterns=Markup(rail_patterns()),
+        map=None if survey.stop else map_of(guide, guide.order, [step.id for step in guide.steps], is_route=False),
     )
 
 

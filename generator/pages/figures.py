@@ -1,0 +1,89 @@
+"""The figures of a page, set for it: the order map of a run of steps, and the rail beside each step."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from markupsafe import Markup
+
+from generator.figures.order_map.boxes import Boxes, Positions
+from generator.figures.order_map.dot import dot_layout
+from generator.figures.order_map.drawing import order_map_block
+from generator.figures.order_map.maps import order_maps_of
+from generator.figures.order_map.words import WaitsRow, brief_titles, waits_table
+from generator.figures.rail.drawing import rail_figure, strip_figure
+from generator.figures.rail.geometry import rail_of
+from generator.figures.svg import ident
+from generator.orders.guide import Guide
+from generator.orders.waits import Waits, waits_of
+from generator.orders.work import Step, StepId
+from generator.pages.addresses import WHOLE, anchor
+
+
+@dataclass(frozen=True, slots=True)
+class MapView:
+    """What waits for what: drawn, and the same as rows of a table; words say how to read the lines that are in it."""
+
+    drawing: Markup
+    rows: tuple[WaitsRow, ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class RailView:
+    """The rail of one step: standing beside it, and lying above it on a narrow page."""
+
+    standing: Markup
+    lying: Markup
+
+
+def map_of(guide: Guide, run: Sequence[Step], here: Collection[StepId], *, is_route: bool) -> MapView | None:
+    """The order map of a device, numbered as `run`; None where there is nothing to draw.
+
+    here: the steps that stand on the page itself; boxes of others lead to the whole guide. is_route: `run` is one way
+    among others and is to stand out.
+    """
+    waits = waits_of(guide.stepwise)
+    if not run or len(waits.steps) < 2:
+        return None
+    chosen = frozenset(step.id for step in run) if is_route else frozenset()
+    maps = order_maps_of(
+        waits,
+        run,
+        _laid_out,
+        brief=brief_titles(guide.anatomy, guide.steps),
+        chosen=chosen,
+        targets=(run[-1].id,) if is_route else (),
+    )
+
+    def link(step: StepId) -> str:
+        return f"{'' if step in here else WHOLE}#{anchor('step', step)}"
+
+    return MapView(Markup(order_map_block(maps, "map", link)), waits_table(waits, run), _words(waits, run, is_route))
+
+
+def rail_view(guide: Guide, run: Sequence[Step], now: int) -> RailView:
+    """The rail of step number `now` (from 1) of a run; its hatches are drawn once a page by `rail_patterns`."""
+    rail = rail_of(guide, run, now)
+    return RailView(
+        Markup(rail_figure(rail, ident("rail", str(now)))), Markup(strip_figure(rail, ident("strip", str(now))))
+    )
+
+
+def _words(waits: Waits, run: Sequence[Step], is_route: bool) -> str:
+    told = ["A line leads from a step to each that waits for it."]
+    if is_route:
+        told.append("Heavy: this way, to where it ends.")
+    if any(waits.eithers):
+        told.append("Dashed: either one of the two will do.")
+    if len(waits.steps) > len(run):
+        told.append("Letters: steps outside this count.")
+    return " ".join(told)
+
+
+@lru_cache(maxsize=256)
+def _laid_out(boxes: Boxes) -> Positions:
+    """The pages of a device ask for the same layout again and again."""
+    return dot_layout(boxes)
