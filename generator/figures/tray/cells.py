@@ -16,18 +16,10 @@ from generator.figures.tray.lettering import (
     serif_width,
 )
 from generator.figures.tray.loose import Loose, is_seen_from_second
-from generator.figures.tray.pieces import (
-    holding_pieces,
-    moved,
-    outline_of,
-    part_piece,
-    size_label,
-    size_piece,
-    sizes_in,
-    spans,
-    stacked,
-)
+from generator.figures.tray.moving import moved
+from generator.figures.tray.pieces import holding_pieces, outline_of, part_piece
 from generator.figures.tray.shapes import Cell, Line, Piece
+from generator.figures.tray.sizes import size_label, size_piece, sizes_in, spans, stacked
 from generator.orders.guide import Guide
 
 PAD = 3.0
