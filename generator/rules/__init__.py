@@ -103,9 +103,10 @@ DEFINED_IN = {
     "ref/unknown-tool": "tools.yaml",
     "ref/unknown-supply": "supplies.yaml",
     "tool/missing": "tools.yaml",
+    "shape/thin": "{device}/anatomy.yaml",
 }
-"""Where the names that a rule misses would stand. With something left out there for a fault the rule is silent: the fault
-speaks, once, and not every line that uses the name."""
+"""Where the names and values that a rule misses would stand. With something left out there for a fault the rule is silent:
+the fault speaks, once, and not every line that uses the name."""
 
 OF_EITHER = (
     "file/yaml",

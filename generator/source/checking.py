@@ -27,7 +27,7 @@ _WANTED = {
     "bool_type": "true or false",
     "int_type": "a whole number such as 3",
     "int_from_float": "a whole number such as 3",
-    "list_type": "a list",
+    "list_type": "a list such as [one, two]",
     "dict_type": _KEYS,
     "model_type": _KEYS,
     "model_attributes_type": _KEYS,
@@ -128,7 +128,8 @@ def _fault(problem: _Problem, root: Any, places: Places, kind: Any) -> Fault:
     path, context = problem.path, problem.context
     if problem.type == "extra_forbidden":
         model, inside = _model_at(kind, path[:-1])
-        return UnknownKey(places.key(*path), shown(problem.key), _near(problem.key, model), inside)
+        known = tuple(_keys_of(model)) if model is not None else ()
+        return UnknownKey(places.key(*path), shown(problem.key), _near(problem.key, model), inside, known)
     if problem.type == "missing":
         place = places.keys.get(path) or places.value(*path)
         return MissingKey(place, problem.key, _model_at(kind, path)[1])
@@ -146,11 +147,15 @@ def _fault(problem: _Problem, root: Any, places: Places, kind: Any) -> Fault:
         return BadPath(place, written, context["reason"])
     names = [str(step) for step in path if isinstance(step, str)]
     key = shown(names[-1]) if names else _model_at(kind, ())[1]
-    return WrongKind(place, key, written, _wanted(problem))
+    return WrongKind(place, key, written, _wanted(problem, _model_at(kind, path)[0]), bool(at_key))
 
 
-def _wanted(problem: _Problem) -> str:
+def _wanted(problem: _Problem, model: type[Record] | None) -> str:
+    """What belongs there, in words that follow "Write"; model: the record that belongs there, if it is one."""
     context = problem.context
+    if problem.type.startswith("model_") and model is not None:
+        keys = tuple(_keys_of(model))
+        return f"keys with their values, of these: {', '.join(keys)}"
     if problem.type == "kind":
         return f"{context['wanted']} ({context['reason']})" if context["reason"] else str(context["wanted"])
     if problem.type == "literal_error":

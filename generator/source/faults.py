@@ -27,11 +27,12 @@ class BrokenYaml(Fault):
 
 @dataclass(frozen=True, slots=True)
 class UnknownKey(Fault):
-    """A key that the format does not have; `near` holds up to three keys that may be meant."""
+    """A key that the format does not have; `near` holds up to three keys that may be meant, `known` all there are."""
 
     key: str
     near: tuple[str, ...]
     inside: str
+    known: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +53,15 @@ class KeyTwice(Fault):
 
 @dataclass(frozen=True, slots=True)
 class WrongKind(Fault):
-    """A value of the wrong kind or unit; `written` is what stands there, `wanted` what belongs there."""
+    """A value of the wrong kind or unit; `written` is what stands there, `wanted` what belongs there.
+
+    is_key: what does not belong there is a known key, by what stands beside it; `written` is that key.
+    """
 
     key: str
     written: str
     wanted: str
+    is_key: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ WANTED_LENGTH = "the length of a film such as 14:20 or 1:02:30"
 WANTED_SPAN = "a time in the film such as 0:42, or a stretch of it such as 0:42-1:55"
 WANTED_ID = "an id: lower-case letters and digits, words joined by single hyphens, such as upper-cover"
 WANTED_LINE = "a text on one line"
+WANTED_REASON = "the reason as a text, such as: The mains comes in here"
 WANTED_MEASURE = "a plain number of millimetres such as 2.5"
 WANTED_POSITIVE = "a plain number above zero, in millimetres, such as 2.5"
 WANTED_POINT = "a point such as [37, 60]: millimetres to the right, millimetres down"
@@ -102,6 +103,14 @@ def read_id(value: Any) -> str:
     return text
 
 
+def read_reason(value: Any) -> str:
+    """A text on one line; `true` is none, because the reader is told the reason."""
+    if written_text(value) is None:
+        raise refuse("kind", WANTED_REASON)
+    return read_line(value)
+
+
+Reason = Annotated[str, BeforeValidator(read_reason, json_schema_input_type=str)]
 Line = Annotated[str, BeforeValidator(read_line, json_schema_input_type=str | int | float)]
 Id = Annotated[str, BeforeValidator(read_id, json_schema_input_type=str | int)]
 

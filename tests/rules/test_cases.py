@@ -140,7 +140,7 @@ def test_every_kind_of_name_that_points_nowhere_is_put_in_words(kind: str) -> No
 
 
 def _value_for(kind: str, place: Place) -> object:
-    return {"str": "x", "Place": place, "tuple[str, ...]": ("x",)}[kind]
+    return {"str": "x", "bool": False, "Place": place, "tuple[str, ...]": ("x",)}[kind]
 
 
 def test_the_hazards_with_a_caution_ready_are_those_that_are_explained() -> None:

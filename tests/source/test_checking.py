@@ -15,6 +15,7 @@ from generator.source.records import AnatomyRecord, DeviceRecord, LibraryRecord,
 from generator.source.values import Duration, Id
 from generator.source.yaml_tree import read_yaml
 
+KEYS = "name, kind, maker, about, faces, size, power, video, order, alternatives, pages, verdict, index"
 VERBS = "undo, lift, fold, turn, heat, soak, wait or check"
 
 
@@ -109,8 +110,8 @@ def test_files_of_records_by_id() -> None:
             ("2:7-11", "kind", "fone", "one of: phone, foldable phone, tablet, other"),
         ),
         (DeviceRecord, "name: a\nfaces: []", WrongKind, ("2:8-10", "faces", "a list", "a list with 1 or more entries")),
-        (DeviceRecord, "name: a\norder: b", WrongKind, ("2:8-9", "order", "b", "a list")),
-        (DeviceRecord, "- a", WrongKind, ("1:1-1", "device", "a list", "keys with their values, such as name: glass back")),
+        (DeviceRecord, "name: a\norder: b", WrongKind, ("2:8-9", "order", "b", "a list such as [one, two]")),
+        (DeviceRecord, "- a", WrongKind, ("1:1-1", "device", "a list", f"keys with their values, of these: {KEYS}")),
         (
             AnatomyRecord,
             "base: a\nparts: {b: {replaceable: yes}}",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.rules.faults import HasFaults, faults_of
 from generator.rules.finding import Finding, Mend
-from generator.rules.wording import near_names, quoted
+from generator.rules.wording import listed, near_names, quoted
 from generator.source.faults import MissingKey, UnknownKey
 
 ONE_A_FILE = ("library", "device", "anatomy", "step", "file")
@@ -24,7 +24,7 @@ def key(read: HasFaults) -> Iterator[Finding]:
         yield Finding(
             place=fault.place,
             message=f"{_inside(fault.inside)} has no key {quoted(fault.key)}.",
-            why=(near_names(fault.near),) if fault.near else (),
+            why=_what_there_is(fault),
             mend=Mend("Correct the key, or take the line out."),
         )
     for missing in faults_of(read, MissingKey):
@@ -33,6 +33,12 @@ def key(read: HasFaults) -> Iterator[Finding]:
             message=f"{_inside(missing.inside)} lacks the key {quoted(missing.key)}.",
             mend=Mend(f"Add `{missing.key}:` here."),
         )
+
+
+def _what_there_is(fault: UnknownKey) -> tuple[str, ...]:
+    """The keys that may be meant, and all there are: the near one is often not the one an author looks for."""
+    known = (f"Its keys are {listed(fault.known)}.",) if fault.known else ()
+    return (near_names(fault.near), *known) if fault.near else known
 
 
 def _inside(noun: str) -> str:

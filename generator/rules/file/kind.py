@@ -13,6 +13,9 @@ from generator.source.faults import WrongKind
 NOTHING = shown(None)
 """How a value that was left empty is named in a fault."""
 
+NAMED = (shown([]), shown({}))
+"""Values that a fault does not repeat but names; they are no text of the author's."""
+
 
 def kind(read: HasFaults) -> Iterator[Finding]:
     """A value is of another kind, or in another unit, than belongs there.
@@ -23,10 +26,13 @@ def kind(read: HasFaults) -> Iterator[Finding]:
     Silent when: the value is written as the format asks.
     """
     for fault in faults_of(read, WrongKind):
-        is_empty = fault.written == NOTHING
-        said = f"{quoted(fault.written)} is not what {quoted(fault.key)} can be."
-        yield Finding(
-            place=fault.place,
-            message=f"Nothing is written for {quoted(fault.key)}." if is_empty else said,
-            mend=Mend(f"Write {fault.wanted}."),
-        )
+        yield Finding(place=fault.place, message=_what_is_wrong(fault), mend=Mend(f"Write {fault.wanted}."))
+
+
+def _what_is_wrong(fault: WrongKind) -> str:
+    if fault.is_key:
+        return f"The key {quoted(fault.written)} does not fit what stands beside it."
+    if fault.written == NOTHING:
+        return f"Nothing is written for {quoted(fault.key)}."
+    written = "What stands here" if fault.written in NAMED else quoted(fault.written)
+    return f"{written} is not what {quoted(fault.key)} can be."

@@ -8,6 +8,13 @@ from generator.rules.faults import HasFaults, faults_of
 from generator.rules.finding import Finding, Mend
 from generator.source.faults import MissingFile
 
+STARTS = {
+    "library.yaml": "`title:` and what the collection is called",
+    "device.yaml": "`name:` of the device, and `order:` with the names of its step files, one a line",
+    "anatomy.yaml": "`base:` with the part that all is mounted on, then `parts:` and `joints:`",
+}
+"""What is enough to begin each file with."""
+
 
 def missing(read: HasFaults) -> Iterator[Finding]:
     """A file is not there that every guide or library has.
@@ -21,5 +28,10 @@ def missing(read: HasFaults) -> Iterator[Finding]:
         yield Finding(
             place=fault.place,
             message=f"There is no file {fault.path}.",
-            mend=Mend("Add it; `partway new` writes a small one to start from."),
+            mend=Mend(_what_to_add(fault.path)),
         )
+
+
+def _what_to_add(path: str) -> str:
+    start = STARTS.get(path.rpartition("/")[2])
+    return f"Add it. To begin with it needs {start}." if start else "Add it."
