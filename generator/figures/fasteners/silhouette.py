@@ -64,7 +64,8 @@ def screw_silhouette(thread: str | None, length: float | None, head: str | None,
     face = drive_face(drive.shape, drive.size, thread, head) if drive else None
     if face is not None:
         face = slot_across(face, top.across) if face.shape == "slotted" else fitted(face, _widest(face, top))
-    cut = _SLOT_DEPTH * (top.height or 0.8 * form.diameter) if face and face.shape == "slotted" else 0.0
+    is_slotted = face is not None and face.shape == "slotted"
+    cut = _SLOT_DEPTH * min(top.height or 0.8 * form.diameter, height) if is_slotted else 0.0
     upper = _notched(half_outline(top, form.diameter), _slot_width(face), cut) if cut else half_outline(top, form.diameter)
     is_guessed = known is None or not top.is_known or drawn_length != length
     return Silhouette(
