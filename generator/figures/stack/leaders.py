@@ -27,6 +27,7 @@ SIDE_LIMIT = 16
 _CUTS = 9  # cuts tried
 _SCREW_COST = 60.0  # units of leader that one screw under a leader weighs
 _UNEVEN_COST = 12.0  # units of leader that the square of the difference of the two counts weighs
+_TILT = 4.0  # units of leader a part goes out of its way, per label that the other side has less
 _OVER_COST = 1e6  # per label over SIDE_LIMIT
 
 
@@ -115,7 +116,7 @@ def _sides(
     for wish in wishes:
         to_left = _leader_cost(wish.left, edges.left, next_left, screws) if wish.left[0] < cut else None
         to_right = _leader_cost(wish.right, edges.right, next_right, screws) if wish.right[0] > cut else None
-        tilt = 2 * _UNEVEN_COST * (len(left) - len(right))
+        tilt = _TILT * (len(left) - len(right))
         if to_right is None or (to_left is not None and to_left + tilt < to_right - tilt):
             left.append(wish)
             next_left = max(next_left, wish.left[1]) + wish.height

@@ -138,7 +138,7 @@ def exactly_meet(*ends: tuple[float, float]) -> bool:
         s = (between[0] * other[1] - between[1] * other[0]) / across
         t = (between[0] * run[1] - between[1] * run[0]) / across
         return 0 <= s <= 1 and 0 <= t <= 1
-    if between[0] * run[1] != between[1] * run[0]:
+    if any(between[0] * way[1] != between[1] * way[0] for way in (run, other)):
         return False
     return all(max(min(a[i], b[i]), min(c[i], d[i])) <= min(max(a[i], b[i]), max(c[i], d[i])) for i in (0, 1))
 
