@@ -13,6 +13,7 @@ from generator.anatomy.joints import Joint
 from generator.anatomy.parts import JointId, Part, PartId
 from generator.anatomy.reading import Dangling, InsideItself
 from generator.orders.reasons import Reason
+from generator.orders.repair import NoOrder, Repair, repair_order
 from generator.orders.rings import Ring, rings
 from generator.orders.stepwise import Stepwise, stepwise
 from generator.orders.walk import Unmet, Walk, causes, walk
@@ -152,6 +153,11 @@ class Guide:
     @cached_property
     def rings(self) -> tuple[Ring, ...]:
         return rings(self.stepwise)
+
+    @cached_property
+    def repair(self) -> Repair | NoOrder:
+        """The fewest steps of the order to move that make it possible; worked out when first asked for."""
+        return repair_order(self)
 
     @cached_property
     def causes(self) -> tuple[Unmet, ...]:

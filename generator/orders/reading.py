@@ -258,6 +258,7 @@ class _Lookup:
             photos=tuple(self._photo(source, index, photo) for index, photo in enumerate(record.photos)),
             body=source.body,
             refitting=source.refitting,
+            is_filmed=record.filmed,
         )
 
     def _action(self, source: StepSource, number: int, record: ActionRecord, faces: Sequence[str]) -> Action | None:

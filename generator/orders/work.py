@@ -78,7 +78,10 @@ class Photo:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step file. film in seconds from the start of the video (end may be open), takes in seconds."""
+    """One step file. film in seconds from the start of the video (end may be open), takes in seconds.
+
+    is_filmed: what is on film cannot be moved any more; a repair of the order leaves the step where it is.
+    """
 
     id: StepId
     title: str
@@ -91,6 +94,7 @@ class Step:
     photos: tuple[Photo, ...] = ()
     body: Prose | None = None
     refitting: Prose | None = None
+    is_filmed: bool = False
 
     @property
     def lifted(self) -> tuple[PartId, ...]:
