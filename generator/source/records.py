@@ -23,6 +23,7 @@ from generator.source.values import (
     OneOrMany,
     Point,
     Positive,
+    Reason,
     RelativePath,
     Size,
     SourcesAddress,
@@ -78,7 +79,7 @@ class ToolRecord(Record):
     supplied: Literal["spare", "product", "neither"] = "neither"
     sale: Literal["public", "proprietary"] = "public"
     material: Line | None = None
-    hazards: list[Line] = []
+    hazards: OneOrMany[Line] = []
     note: Line | None = None
 
 
@@ -87,7 +88,7 @@ class SupplyRecord(Record):
 
     name: Line
     for_: Annotated[OneOrMany[Id], Field(alias="for")] = []
-    hazards: list[Line] = []
+    hazards: OneOrMany[Line] = []
     dwell: Duration | None = None
     note: Line | None = None
 
@@ -200,8 +201,8 @@ class PartRecord(Record):
     under: OneOrMany[Id] = []
     cell: CellRecord | None = None
     charge: ChargeRecord | None = None
-    licensed: Line | None = None  # why only licensed practice may work on it
-    hazards: list[Line] = []
+    licensed: Reason | None = None  # why only licensed practice may work on it
+    hazards: OneOrMany[Line] = []
 
 
 class JointRecord(Record):
@@ -275,6 +276,14 @@ class ActionRecord(Record):
         for key, needs in (("to", "heat"), ("proves", "check"), ("of", "proves")):
             if getattr(self, key) is not None and getattr(self, needs) is None:
                 raise _refuse(f"`{key}` only beside `{needs}`", key)
+        return self
+
+    @model_validator(mode="after")
+    def _says_what_is_discharged(self) -> Self:
+        if self.proves == "discharged" and self.of is None:
+            raise _refuse("`of` beside `proves: discharged`, with the part whose charge was measured", "proves")
+        if self.proves == "unplugged" and self.of is not None:
+            raise _refuse("`of` only beside `proves: discharged`", "of")
         return self
 
 
