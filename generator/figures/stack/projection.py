@@ -35,19 +35,21 @@ def projected(x: float, y: float, depth: float) -> Point:
 
 def projected_shape(shape: BaseGeometry, depth: float) -> BaseGeometry:
     """A shape seen from above (x, y), put at a depth and projected."""
-    import numpy
     import shapely
 
+    across, down, origin = (COS_30, 0.0), (0.0, 0.5), (0.0, depth)
+
     def project(at: NDArray[float64]) -> NDArray[float64]:
-        x, y = at[:, 0], at[:, 1]
-        return numpy.column_stack([(x - y) * COS_30, (x + y) / 2 + depth])
+        # Number by number: a matrix product may round otherwise on another machine.
+        x, y = at[:, :1], at[:, 1:]
+        return (x - y) * across + (x + y) * down + origin
 
     return shapely.transform(shape, project)
 
 
 def lowered(shape: BaseGeometry, by: float) -> BaseGeometry:
     """A projected shape moved along the third axis, mm."""
-    import numpy
     import shapely
 
-    return shapely.transform(shape, lambda at: numpy.add(at, (0.0, by)))
+    way = (0.0, by)
+    return shapely.transform(shape, lambda at: at + way)
