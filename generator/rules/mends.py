@@ -23,9 +23,11 @@ from generator.orders.reasons import (
     TheBase,
     Under,
 )
+from generator.orders.repair import Repair
 from generator.orders.walk import Unmet, walk
 from generator.orders.work import Action, Step, StepId
 from generator.rules.finding import Edit, Mend
+from generator.rules.moves import moves_of, new_order, not_to_be_moved
 from generator.rules.wording import joint_name, listed, part_name, quoted, step_name
 from generator.source.places import Place
 
@@ -80,8 +82,30 @@ def _is_clean(edit: Edit, lines: Sequence[str]) -> bool:
 
 
 def _move_step(guide: Guide, entry: Unmet) -> Mend | None:
-    """The first single move that meets the need and leaves nothing else unmet that was met before."""
+    """The first single move that meets the need and leaves nothing else unmet that was met before.
+
+    Where other moves are needed besides, the fewest that put the whole order right, if more than one of them does.
+    """
     before = _faults(guide, guide.order)
+    single = _single_move(guide, entry, before)
+    left = before if single is None else _faults(guide, single)
+    if isinstance(guide.repair, Repair):
+        if left and len(guide.repair.moved) > 1 and len(_faults(guide, guide.repair.order)) < len(left):
+            first = next(each for each in guide.causes if _waits_for_later_steps(each))
+            return moves_of(guide, guide.repair, is_explained=entry == first)
+    elif single is None:
+        return not_to_be_moved(guide, guide.repair)
+    return _said(guide, single) if single is not None else None
+
+
+def _waits_for_later_steps(entry: Unmet) -> bool:
+    """Whether moving steps is what would help: all that is waited for comes in later steps."""
+    is_inside = any(action.step == entry.action.step for action in entry.late)
+    return bool(entry.late) and not is_inside and not isinstance(entry.reason, LyingWrong | TheBase)
+
+
+def _single_move(guide: Guide, entry: Unmet, before: set[Key]) -> tuple[Step, ...] | None:
+    """The order after the best single move; None if no move meets the need without another becoming unmet."""
     wanted = {_key(each) for each in (entry, *entry.also)}
     second: tuple[Step, ...] | None = None
     for tries, order in enumerate(_moves(guide, entry)):
@@ -89,20 +113,25 @@ def _move_step(guide: Guide, entry: Unmet) -> Mend | None:
             break
         after = _faults(guide, order)
         if after <= before - wanted:
-            return _said(guide, order)
+            return order
         if second is None and after <= before - {_key(entry)}:
             second = order
-    return _said(guide, second) if second is not None else None
+    return second
 
 
 def _moves(guide: Guide, entry: Unmet) -> Iterator[tuple[Step, ...]]:
-    """Orders with one step moved: the waiting step to later places, then the awaited step to earlier ones."""
+    """Orders with one step moved: the waiting step to later places, then the awaited step to earlier ones.
+
+    What is filmed stays where it is.
+    """
     here = guide.number_of[entry.action.step] - 1
     there = guide.number_of[entry.late[0].step] - 1
-    for position in range(there, len(guide.order)):
-        yield _with_moved(guide.order, here, position)
-    for position in range(here, -1, -1):
-        yield _with_moved(guide.order, there, position)
+    if not guide.order[here].is_filmed:
+        for position in range(there, len(guide.order)):
+            yield _with_moved(guide.order, here, position)
+    if not guide.order[there].is_filmed:
+        for position in range(here, -1, -1):
+            yield _with_moved(guide.order, there, position)
 
 
 def _with_moved(order: tuple[Step, ...], start: int, end: int) -> tuple[Step, ...]:
@@ -129,16 +158,13 @@ def _said(guide: Guide, order: tuple[Step, ...]) -> Mend:
     new = [step.id for step in order]
     changed = [index for index in range(len(old)) if old[index] != new[index]]
     first, last = changed[0], changed[-1]
-    if new[last] == old[first]:
+    if new[last] == old[first] and not guide.order[first].is_filmed:
         moved, where = old[first], f"after {quoted(new[last - 1])}"
     else:
         moved, where = old[last], f"before {quoted(new[first + 1])}"
     place = guide.line_in_order(moved)
     assert place is not None  # every step of the order has its line
-    return Mend(
-        f"Move {quoted(moved)} {where} in {place.file}:{place.line}.",
-        tuple(Edit(_line(guide, old[index]), new[index]) for index in changed),
-    )
+    return Mend(f"Move {quoted(moved)} {where} in {place.file}:{place.line}.", new_order(guide, order))
 
 
 def _line(guide: Guide, step: StepId) -> Place:

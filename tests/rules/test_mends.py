@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.commands.mending import apply_edits
+from generator.commands.mending import apply_edits, mend_files
 from generator.rules import findings_of_everything
 from generator.rules.finding import Edit, Mend, Reported
 from generator.rules.mends import kept_edits
@@ -100,3 +100,53 @@ def test_edits_are_kept_only_where_characters_alone_have_to_change(
 
 def test_no_mend_is_no_mend() -> None:
     assert kept_edits(None, {}) is None
+
+
+MIXED_UP = ORDER.replace("  - open-back\n  - unplug-battery\n", "  - unplug-battery\n  - open-back\n").replace(
+    "  - take-out-speaker\n  - lift-board\n", "  - lift-board\n  - take-out-speaker\n"
+)
+
+
+def test_where_no_single_move_will_do_the_fewest_are_told_with_their_proof_once(tmp_path: Path) -> None:
+    content, found = found_with(tmp_path, MIXED_UP)
+    mends = [each.finding.mend for each in found if each.finding.mend]
+    moves = (
+        'Move two steps of the order in corin/device.yaml:8: "unplug-battery" after "open-back" '
+        'and "lift-board" after "take-out-speaker".'
+    )
+    proof = (
+        ' Fewer will not do: of "unplug-battery" and "open-back" only one can stay where it is, because "open-back" is '
+        'needed for "unplug-battery"; of "lift-board" and "take-out-speaker" only one can stay where it is, because '
+        '"take-out-speaker" is needed for "lift-board".'
+    )
+    assert sorted(mend.text for mend in mends) == [moves, moves + proof]
+    for mend in mends:
+        path = content / "corin/device.yaml"
+        before = path.read_text("utf-8")
+        path.write_text(apply_edits(before, mend.edits), "utf-8")
+        assert findings_of_everything(library_of(content)) == ()
+        path.write_text(before, "utf-8")
+
+
+def test_mending_moves_the_fewest_steps_in_one_go(tmp_path: Path) -> None:
+    content, found = found_with(tmp_path, MIXED_UP)
+    told = list(mend_files(content, None, found))
+    assert sum(line.startswith("corin/device.yaml: Move two steps") for line in told) == 1
+    assert findings_of_everything(library_of(content)) == ()
+
+
+def test_what_is_filmed_is_not_moved(tmp_path: Path) -> None:
+    order = ORDER.replace("  - open-back\n  - unplug-battery\n", "  - unplug-battery\n  - open-back\n")
+    content, _ = found_with(tmp_path, order)
+    step = content / "corin/steps/unplug-battery.md"
+    step.write_text(step.read_text("utf-8").replace("work:", "filmed: true\nwork:"), "utf-8")
+    (found,) = findings_of_everything(library_of(content))
+    assert found.finding.mend is not None
+    assert found.finding.mend.text == 'Move "open-back" before "unplug-battery" in corin/device.yaml:10.'
+    other = content / "corin/steps/open-back.md"
+    other.write_text(other.read_text("utf-8").replace("work:", "filmed: true\nwork:"), "utf-8")
+    (found,) = findings_of_everything(library_of(content))
+    assert found.finding.mend == Mend(
+        '"unplug-battery" and "open-back" are filmed and cannot all stay where they are: "open-back" is needed for '
+        '"unplug-battery". Film one of them anew, or take `filmed` out of its file.'
+    )
