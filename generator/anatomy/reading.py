@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
@@ -51,8 +51,7 @@ def read_anatomy(record: AnatomyRecord, places: Places, faces: Sequence[str]) ->
     """Build the anatomy; `faces` are the device's faces, the first of which is the default."""
     missing: list[Dangling] = []
 
-    def known(kind: str, names: Sequence[str], among: Iterable[str], *loc: str | int) -> tuple[str, ...]:
-        among = tuple(among)
+    def known(kind: str, names: Sequence[str], among: Collection[str], *loc: str | int) -> tuple[str, ...]:
         for index, name in enumerate(names):
             if name not in among:
                 place = places.value(*loc, index) if len(names) > 1 else places.value(*loc)

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from generator.orders.guide import Guide
 from generator.orders.hazards import Hazard, hazards_of
 from generator.orders.work import Step
-from generator.pages.typography import NO_BREAK, held, listed
+from generator.pages.typography import NO_BREAK, held, listed, sentence
 
 MEANINGS = {
     "danger": "Will kill or gravely injure, if it is not avoided.",
@@ -211,7 +211,7 @@ def stop_panel(part: str, reason: str) -> Panel:
         wording.level,
         wording.level.upper(),
         f"{wording.hazard}: {part}.",
-        _ended(reason),
+        sentence(reason),
         wording.avoidance,
     )
 
@@ -248,7 +248,8 @@ def _panel(kind: str, hazards: tuple[Hazard, ...]) -> Panel:
             "Read what its maker says about it before you use it.",
         )
     if kind == "licensed":
-        return _worded(wording, f"{wording.hazard}: {subjects}.", " ".join(_ended(hazard.detail) for hazard in hazards))
+        reasons = " ".join(dict.fromkeys(sentence(hazard.detail) for hazard in hazards))
+        return _worded(wording, f"{wording.hazard}: {subjects}.", reasons)
     return _worded(wording, f"{wording.hazard}: {subjects}.")
 
 
@@ -285,11 +286,6 @@ def _split(text: str) -> tuple[str, str]:
     """The first sentence, and what follows."""
     match = re.match(r"(.+?[.!?])\s+(?=[^\sa-z])(.+)", text, re.DOTALL)
     return (match[1], match[2]) if match else (text, "")
-
-
-def _ended(text: str) -> str:
-    text = text.strip()
-    return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
 def _key(panel: Panel) -> str:

@@ -19,7 +19,7 @@ from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, gathered
 from generator.pages.figures import MapView, map_of
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
-from generator.pages.joints import count_words, drive_words, held_by, joint_extent, size_words, torque_words
+from generator.pages.joints import count_words, drive_words, held_by, joint_extent, joints_words, size_words, torque_words
 from generator.pages.steps import numbering_of
 from generator.pages.survey import Survey, up_to_stop
 from generator.pages.typography import (
@@ -33,6 +33,7 @@ from generator.pages.typography import (
     listed,
     measure,
     quantity,
+    steps_out,
     steps_words,
     times,
 )
@@ -151,7 +152,9 @@ def device_page(survey: Survey) -> DevicePage:
         about=held(device.about or ""),
         block=_block(survey),
         guide_href=WHOLE,
-        guide_label=f"The whole guide: {counted(count, 'step', 'steps')} out, {count} back",
+        guide_label=f"The whole guide: {counted(count, 'step', 'steps')} out, {count} back"
+        if survey.stop is None
+        else f"The whole guide: {counted(count, 'step', 'steps')}, {len(survey.shown)} of them shown",
         ways=_with_deepest(survey, ways),
         has_minutes=any(row.minutes for row in ways),
         stop=_stop(survey),
@@ -178,17 +181,14 @@ def _block(survey: Survey) -> tuple[Fact, ...]:
     if device.size:
         width, height = device.size
         facts.append(Fact("Size", f"{measure(width)}{TIMES}{measure(height)}{NO_BREAK}mm"))
-    facts.append(Fact("Steps", f"{len(guide.order)} out, {len(guide.order)} back"))
-    facts.append(Fact("Joints", _joints_words(survey.accounts.joint_count, survey.accounts.screw_count)))
+    count = len(guide.order)
+    facts.append(Fact("Steps", steps_out(len(survey.shown), count)))
+    facts.append(Fact("Joints", joints_words(survey.accounts)))
     facts += [Fact("Cell", words) for words in (_cell_words(part) for part in guide.anatomy.parts.values()) if words]
     if device.film_address and is_web(device.film_address):
         length = clock(device.film_length) if device.film_length else "whole"
         facts.append(Fact("Film", length, device.film_address))
     return tuple(facts)
-
-
-def _joints_words(joints: int, screws: int) -> str:
-    return f"{joints}, of them {counted(screws, 'screw', 'screws')}" if screws else str(joints)
 
 
 def _cell_words(part: Part) -> str:
@@ -214,26 +214,27 @@ def _way_row(survey: Survey, part: PartId) -> WayRow:
     name = survey.guide.part(part).name
     if isinstance(way, NoRoute):
         return WayRow(name, route_page(part), "", "", "", "no way in this guide")
-    accounts = accounts_of(survey.guide, way.steps)
-    _, stop = up_to_stop(survey.guide, way.steps)
+    shown, stop = up_to_stop(survey.guide, way.steps)
+    accounts = accounts_of(survey.guide, shown)
     return WayRow(
         part=name,
         href=route_page(part),
-        steps=str(len(way.steps)),
+        steps=str(len(shown)),
         joints=str(accounts.joint_count),
-        minutes=about_minutes(way.seconds) if way.seconds is not None else "",
+        minutes=about_minutes(accounts.seconds) if accounts.seconds is not None else "",
         note="ends where licensed practice begins" if stop else "",
     )
 
 
 def _with_deepest(survey: Survey, rows: tuple[WayRow, ...]) -> tuple[WayRow, ...]:
-    """Say of the longest way that it is the deepest; nothing where all are as long."""
+    """Say of the longest way that it is the deepest; of several such that they are among them."""
     lengths = [len(way.steps) if isinstance(way, Route) else 0 for way in (survey.ways[part] for part in survey.pages)]
     most = max(lengths, default=0)
     if not most or min(lengths) == most:
         return rows
+    note = "the deepest" if lengths.count(most) == 1 else "among the deepest"
     return tuple(
-        WayRow(row.part, row.href, row.steps, row.joints, row.minutes, row.note or "the deepest") if length == most else row
+        WayRow(row.part, row.href, row.steps, row.joints, row.minutes, row.note or note) if length == most else row
         for row, length in zip(rows, lengths, strict=True)
     )
 
@@ -245,12 +246,14 @@ def _figures(survey: Survey) -> tuple[Fact, ...]:
     """What was counted and worked out, to stand beside the author's own words."""
     guide, accounts = survey.guide, survey.accounts
     reached = [way for way in survey.ways.values() if isinstance(way, Route)]
-    renewed = sum(joint.count for joint in guide.anatomy.joints.values() if joint.is_renewed)
-    drives = {line.size.drive for line in accounts.screws}
-    sizes = counted(len(accounts.screws), "size", "sizes")
+    undone = {joint for step in guide.order for joint in step.undone}
+    renewed = sum(joint.count for joint in guide.anatomy.joints.values() if joint.is_renewed and joint.id in undone)
+    drives = {line.size.drive for line in accounts.screws if line.size.drive is not None}
+    kinds = [counted(len(accounts.screws), "size", "sizes")]
+    kinds += [counted(len(drives), "drive", "drives")] if drives else []
     facts = [
         Fact("Parts", str(len(guide.anatomy.parts))),
-        Fact("Kinds of screw", f"{sizes}, {counted(len(drives), 'drive', 'drives')}")
+        Fact("Kinds of screw", ", ".join(kinds))
         if accounts.screws
         else Fact("Screws", "none"),
         Fact("Tools", str(len(accounts.tools))),

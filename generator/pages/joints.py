@@ -10,7 +10,7 @@ from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId
 from generator.figures.glyphs import glyph_figure
 from generator.figures.plan.marks import mark_rows
-from generator.orders.accounts import ScrewSize, screw_sizes
+from generator.orders.accounts import Accounts, ScrewSize, screw_sizes
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 from generator.pages.addresses import anchor
@@ -95,6 +95,14 @@ def screws_by_size(joint: Joint) -> str:
     told = [f"{count_words(JointKind.SCREWS, count)} {size_words(size)}".strip() for size, count in counts.items()]
     drive = drive_words(str(joint.drive) if joint.drive else None)
     return ", ".join(part for part in (*told, drive) if part)
+
+
+def joints_words(accounts: Accounts) -> str:
+    """How many joints a run of steps undoes: `12, of them 6 screws`, or `6 screws` where there are no others."""
+    joints, screws = accounts.joint_count, accounts.screw_count
+    if screws and screws == joints:
+        return counted(screws, "screw", "screws")
+    return f"{joints}, of them {counted(screws, 'screw', 'screws')}" if screws else str(joints)
 
 
 def joint_extent(joint: Joint) -> str:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from generator.anatomy.parts import PartId
 from generator.figures.rail.hatches import rail_patterns
-from generator.orders.accounts import accounts_of
+from generator.orders.accounts import Accounts, accounts_of
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
+from generator.orders.work import Step
 from generator.pages.addresses import DEVICE, TOOLS, anchor, links_from, route_page, source_address
 from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
 from generator.pages.bench import BenchView, bench_of
@@ -18,9 +20,10 @@ from generator.pages.cautions import Panel, stop_panel
 from generator.pages.device import notes_of
 from generator.pages.figures import MapView, map_of
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.joints import joints_words
 from generator.pages.steps import StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey, up_to_stop, with_turns
-from generator.pages.typography import about_minutes, capital, counted, listed, times
+from generator.pages.typography import about_minutes, capital, counted, listed, steps_out, times
 from generator.rules.sentences import reason_sentence
 
 
@@ -88,8 +91,8 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         part=name,
         device=guide.device.name,
         device_href=DEVICE,
-        lede=_lede(survey, part, route),
-        block=_block(guide, route, bool(stop), len(shown)),
+        lede=_lede(survey, part, route, shown),
+        block=_block(route, accounts, shown),
         facts=_facts(guide, part),
         note_href=next(iter(notes_of(survey, part)), ""),
         alternatives=tuple(_alternative(guide, route, other) for other in route.alternatives),
@@ -147,32 +150,38 @@ def _frame(survey: Survey, part: PartId, description: str, has_steps: bool = Tru
     )
 
 
-def _lede(survey: Survey, part: PartId, route: Route) -> str:
+def _lede(survey: Survey, part: PartId, route: Route, shown: Sequence[Step]) -> str:
+    """What this page has; shown: the steps of the route up to where it stops."""
     guide = survey.guide
-    own = sum(step.id in guide.number_of for step in route.steps)
-    kept = (
-        f"This page has {own} of the {len(guide.order)} steps of the whole guide"
-        if own == len(route.steps)
-        else f"This page has {own} of the {len(guide.order)} steps of the whole guide and "
-        f"{counted(len(route.steps) - own, 'step', 'steps')} of a shorter way"
-    )
+    own = sum(step.id in guide.number_of for step in shown)
+    kept = f"This page has {own} of the {counted(len(guide.order), 'step', 'steps')} of the whole guide"
+    if own < len(shown):
+        kept += f" and {counted(len(shown) - own, 'step', 'steps')} of a shorter way"
+    if len(shown) < len(route.steps):
+        return f"{kept}. It ends where licensed practice begins, before the {guide.part(part).name} is out."
     sort = "quicker" if route.seconds is not None and route.cost == route.seconds else "shorter"
     proven = f"No way through this guide is {sort}." if route.is_optimal else f"A {sort} way may exist."
     return f"{kept}: only what stands between you and the {guide.part(part).name}. {proven}"
 
 
-def _block(guide: Guide, route: Route, is_stopped: bool, shown: int) -> tuple[Fact, ...]:
-    accounts = accounts_of(guide, route.steps)
-    screws = f", of them {counted(accounts.screw_count, 'screw', 'screws')}" if accounts.screw_count else ""
+def _block(route: Route, accounts: Accounts, shown: Sequence[Step]) -> tuple[Fact, ...]:
+    """The figures of the page. accounts: of the steps shown, so that they count what stands on the page."""
+    is_stopped = len(shown) < len(route.steps)
     facts = [
-        Fact("Steps", f"{shown} of {len(route.steps)}, then it stops" if is_stopped else f"{shown} out, {shown} back"),
-        Fact("Joints", f"{accounts.joint_count}{screws}"),
+        Fact("Steps", steps_out(len(shown), len(route.steps))),
+        Fact("Joints", joints_words(accounts)),
     ]
-    if route.seconds is not None:
-        facts.append(Fact("Minutes", f"{about_minutes(route.seconds)} out"))
-    facts.append(Fact("Turned over", times(route.turns)))
-    facts.append(Fact("Tools", f"{len(accounts.tools)}, changed {times(route.tool_changes)}"))
+    if accounts.seconds is not None:
+        facts.append(Fact("Minutes", f"{about_minutes(accounts.seconds)} out"))
+    facts.append(Fact("Turned over", times(accounts.turns)))
+    facts.append(Fact("Tools", _tools_words(len(accounts.tools), route.tool_changes, is_stopped)))
     return tuple(facts)
+
+
+def _tools_words(tools: int, changes: int, is_stopped: bool) -> str:
+    if not tools:
+        return "none"
+    return str(tools) if is_stopped or not changes else f"{tools}, changed {times(changes)}"
 
 
 def _facts(guide: Guide, name: PartId) -> tuple[str, ...]:

@@ -84,6 +84,11 @@ def steps_words(values: Iterable[int]) -> str:
     return f"{'step' if len(found) == 1 else 'steps'}{NO_BREAK}{numbers(found)}"
 
 
+def steps_out(shown: int, order: int) -> str:
+    """How many steps a page has: `8 out, 8 back`, or `4 of 8, then it stops` where it does not go to the end."""
+    return f"{shown} out, {shown} back" if shown == order else f"{shown} of {order}, then it stops"
+
+
 def about_minutes(seconds: int) -> str:
     """A measured time as a reader needs it: whole minutes, half up.
 

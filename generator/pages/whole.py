@@ -17,10 +17,11 @@ from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
 from generator.pages.figures import MapView, map_of
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.joints import joints_words
 from generator.pages.library import PartLink
 from generator.pages.steps import Numbering, StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey
-from generator.pages.typography import about_minutes, counted, listed
+from generator.pages.typography import about_minutes, counted, listed, steps_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +92,8 @@ def whole_page(survey: Survey) -> WholePage:
         lede=_lede(guide, steps, numbers),
         block=(
             Fact("Sheet", "whole device"),
-            Fact("Steps", f"{count} out, {count} back"),
-            Fact("Joints", f"{accounts.joint_count}, of them {counted(accounts.screw_count, 'screw', 'screws')}"),
+            Fact("Steps", steps_out(count, len(guide.order))),
+            Fact("Joints", joints_words(accounts)),
             *minutes,
         ),
         bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),

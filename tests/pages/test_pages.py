@@ -8,7 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from generator.anatomy.device import Anatomy
-from generator.anatomy.joints import Drive, Joint
+from generator.anatomy.joints import Drive, Joint, JointKind
 from generator.anatomy.parts import Part, PartId
 from generator.orders.guide import Guide, Library, PartNote
 from generator.orders.work import Action, Caution, Step, Supply, Tool
@@ -35,9 +35,9 @@ def test_the_device_page_lists_each_way_with_its_figures() -> None:
     rows = [(row.part, row.href, row.steps, row.joints, plain(row.minutes), row.note) for row in view.ways]
     assert rows == [
         ("glass cover", "to-cover.html", "1", "1", "about 5 min", ""),
-        ("battery pack", "to-pack.html", "3", "4", "about 7 min", "the deepest"),
-        ("lamp board", "to-board.html", "3", "6", "about 9 min", "the deepest"),
-        ("mirror", "to-mirror.html", "3", "5", "about 8 min", "the deepest"),
+        ("battery pack", "to-pack.html", "3", "4", "about 7 min", "among the deepest"),
+        ("lamp board", "to-board.html", "3", "6", "about 9 min", "among the deepest"),
+        ("mirror", "to-mirror.html", "3", "5", "about 8 min", "among the deepest"),
         ("charging coil", "to-coil.html", "", "", "", "no way in this guide"),
     ]
 
@@ -118,6 +118,9 @@ def test_a_way_stops_where_licensed_practice_begins() -> None:
         assert "licensed practice" in view.stop.avoidance and "local codes" in view.stop.avoidance
         assert not view.hand and [step.number for step in view.back] == ["4", "5", "6"]
         assert plain(view.leftover.sentence) == "4 screws out, 4 back."
+        assert "3 of the 5 steps" in plain(view.lede) and "ends where licensed practice begins" in view.lede
+        figures = {fact.label: plain(fact.value) for fact in view.block}
+        assert figures["Joints"] == "6, of them 4 screws" and figures["Tools"] == str(len(view.bench.tools))
     found = page("heater/to-filter.html")
     assert "filter screw" not in found.words and "The guide stops here" in found.words
     fan = part_page(survey_of(shelf(), guide("heater")), PartId("fan"))
@@ -151,6 +154,35 @@ def test_a_low_charge_is_no_danger_of_death() -> None:
     tame = replace(heater, anatomy=Anatomy(heater.anatomy.base, parts, heater.anatomy.joints))
     panels = panels_of(tame, tame.order[3], frozenset())
     assert [(panel.level, plain(panel.hazard)) for panel in panels] == [("warning", "Stored charge: mains filter (12 V).")]
+
+
+def test_figures_count_what_is_undone_and_name_no_drive_that_nobody_told() -> None:
+    lamp = guide("lamp")
+    joints = {
+        name: replace(joint, drive=None, is_renewed=True)
+        for name, joint in lamp.anatomy.joints.items()
+    }
+    bare = replace(lamp, order=lamp.order[:1], anatomy=Anatomy(lamp.anatomy.base, lamp.anatomy.parts, joints))
+    undone = [bare.joint(name) for step in bare.order for name in step.undone]
+    figures = {fact.label: plain(fact.value) for fact in device_page(survey_of(shelf(), bare)).figures}
+    assert figures["Joints made anew on the way back"] == str(sum(joint.count for joint in undone if joint.is_renewed))
+    whole = replace(lamp, anatomy=bare.anatomy)
+    figures = {fact.label: plain(fact.value) for fact in device_page(survey_of(shelf(), whole)).figures}
+    assert figures["Kinds of screw"] == "2 sizes"
+
+
+def test_hands_need_no_count_of_tools() -> None:
+    lamp = guide("lamp")
+    steps = tuple(replace(step, actions=tuple(replace(a, tools=()) for a in step.actions)) for step in lamp.order)
+    joints = {name: replace(joint, tools=(), kind=JointKind.CLIPS) for name, joint in lamp.anatomy.joints.items()}
+    bare = replace(lamp, order=steps, anatomy=Anatomy(lamp.anatomy.base, lamp.anatomy.parts, joints), tools={})
+    view = part_page(survey_of(shelf(), bare), PartId("pack"))
+    assert isinstance(view, RoutePage)
+    assert {fact.label: fact.value for fact in view.block}["Tools"] == "none"
+
+
+def test_the_reason_for_a_permit_is_set_as_a_sentence() -> None:
+    assert stop_panel("x", "it kills").consequence == "It kills."
 
 
 def test_signal_words_rank_from_danger_to_notice() -> None:

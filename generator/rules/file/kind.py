@@ -34,5 +34,7 @@ def _what_is_wrong(fault: WrongKind) -> str:
         return f"The key {quoted(fault.written)} does not fit what stands beside it."
     if fault.written == NOTHING:
         return f"Nothing is written for {quoted(fault.key)}."
+    if fault.key == fault.written:
+        return f"{quoted(fault.written)} cannot be a name here."
     written = "What stands here" if fault.written in NAMED else quoted(fault.written)
     return f"{written} is not what {quoted(fault.key)} can be."
