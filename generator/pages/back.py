@@ -15,6 +15,7 @@ from generator.orders.guide import Guide
 from generator.orders.work import Step, StepId, Verb
 from generator.pages.actions import ActionLine, Inverses, back_title, device_word, inverses_of
 from generator.pages.addresses import LinkOf, anchor
+from generator.pages.figures import RunStacks
 from generator.pages.joints import drive_words, size_words
 from generator.pages.steps import Numbering
 from generator.pages.typography import NO_BREAK, counted, listed, numbers
@@ -43,6 +44,7 @@ class BackStepView:
     work_label: str
     lines: tuple[ActionLine, ...]
     prose: Markup
+    stack: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,12 @@ class LeftoverView:
 
 
 def back_views(
-    guide: Guide, steps: Sequence[Step], numbers: Numbering, link_of: LinkOf, fresh: PartId | None = None
+    guide: Guide,
+    steps: Sequence[Step],
+    numbers: Numbering,
+    link_of: LinkOf,
+    stacks: RunStacks,
+    fresh: PartId | None = None,
 ) -> tuple[BackStepView, ...]:
     """The way back of `steps` (given in the order out, turns already added); fresh: the part that goes in new."""
     found = _inverses(guide, steps, fresh)
@@ -91,6 +98,7 @@ def back_views(
                 work_label=f"Work of step {numbers.back[step.id]}",
                 lines=() if _says_it_all(title, inverse.lines) else inverse.lines,
                 prose=prose_html(step.refitting, link_of),
+                stack=stacks.back(index),
             )
         )
     return tuple(views)

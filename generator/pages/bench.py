@@ -5,72 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from generator.anatomy.joints import JointKind
+from generator.figures.tools.drawing import supply_drawing, tool_drawing
 from generator.orders.accounts import Accounts, SupplyUse
 from generator.orders.work import StepId, Supply, Tool
 from generator.pages.addresses import anchor
 from generator.pages.joints import KIND_WORDS
 from generator.pages.typography import capital, counted, duration, held, listed, steps_words
 
-TOOL_SHAPES = {
-    "pick": "pick",
-    "spudger": "lever",
-    "prying lever": "lever",
-    "tweezers": "tweezers",
-    "magnifier": "lens",
-    "magnifying glass": "lens",
-    "hexagon key": "key",
-    "combination wrench": "wrench",
-    "combination pliers": "pliers",
-    "wire-strip/crimp pliers": "pliers",
-    "half-round nose pliers": "pliers",
-    "diagonal cutters": "pliers",
-    "multigrip pliers": "pliers",
-    "locking pliers": "pliers",
-}
-"""Drawings by published basic type; every screwdriver is a driver."""
-
-TOOL_WORDS = (
-    ("suction", "cup"),
-    ("pad", "pad"),
-    ("heat", "pad"),
-    ("card", "card"),
-    ("iron", "iron"),
-    ("pin", "pin"),
-    ("clamp", "clamp"),
-    ("driver", "driver"),
-    ("lever", "lever"),
-    ("pick", "pick"),
-    ("tweezers", "tweezers"),
-    ("pliers", "pliers"),
-    ("wrench", "wrench"),
-    ("meter", "meter"),
-    ("lamp", "lens"),
-)
-"""Drawings by a word of the tool's id, where the type is `other`; the drawing is decoration beside the name."""
-
-SUPPLY_WORDS = (
-    ("wipe", "wipe"),
-    ("wire", "coil"),
-    ("solder", "coil"),
-    ("frame", "frame"),
-    ("tape", "frame"),
-    ("strip", "strip"),
-    ("pad", "strip"),
-    ("glue", "tube"),
-    ("paste", "tube"),
-    ("grease", "tube"),
-)
-
 
 @dataclass(frozen=True, slots=True)
 class StandView:
-    """One tool or supply of the bench. shape names its drawing."""
+    """One tool or supply of the bench."""
 
     id: str
     href: str
     name: str
-    shape: str
+    drawing: Markup
     note: str
     steps: str
 
@@ -91,7 +44,7 @@ def bench_of(
             id=anchor("tool", use.tool.id),
             href=f"{tools_page}#{anchor('tool', use.tool.id)}",
             name=held(capital(use.tool.name)),
-            shape=tool_shape(use.tool),
+            drawing=Markup(tool_drawing(use.tool)),
             note=held(use.tool.note or ""),
             steps=capital(steps_words(number_of[step.id] for step in use.steps)),
         )
@@ -102,7 +55,7 @@ def bench_of(
             id=anchor("supply", use.supply.id),
             href=f"{tools_page}#{anchor('supply', use.supply.id)}",
             name=held(capital(use.supply.name)),
-            shape=supply_shape(use.supply),
+            drawing=Markup(supply_drawing(use.supply)),
             note=held(use.supply.note or ""),
             steps=capital(steps_words(_numbers(use, number_of, back_of))),
         )
@@ -113,26 +66,6 @@ def bench_of(
 
 def _numbers(use: SupplyUse, number_of: Mapping[StepId, int], back_of: Mapping[StepId, int]) -> list[int]:
     return [*(number_of[step.id] for step in use.out), *(back_of[step.id] for step in use.back if step.id in back_of)]
-
-
-def tool_shape(tool: Tool) -> str:
-    if tool.type.startswith("screwdriver"):
-        return "driver"
-    return TOOL_SHAPES.get(tool.type) or _by_word(tool.id, TOOL_WORDS) or "tool"
-
-
-def supply_shape(supply: Supply) -> str:
-    is_liquid = {"flammable", "vapour", "irritant"} & set(supply.hazards)
-    return _by_word(supply.id, SUPPLY_WORDS) or ("bottle" if is_liquid else "box")
-
-
-def _by_word(name: str, words: tuple[tuple[str, str], ...]) -> str | None:
-    """By the words of an id, the last of them first: in `heating-pad` it is the pad that is drawn."""
-    for piece in reversed(name.split("-")):
-        for word, shape in words:
-            if piece.startswith(word):
-                return shape
-    return None
 
 
 def fit_words(tool: Tool) -> str:

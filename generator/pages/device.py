@@ -17,7 +17,7 @@ from generator.orders.work import Step
 from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, is_web, links_from, route_page, source_address
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, gathered
-from generator.pages.figures import MapView, map_of
+from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.joints import count_words, drive_words, held_by, joint_extent, joints_words, size_words, torque_words
 from generator.pages.steps import numbering_of
@@ -129,6 +129,7 @@ class DevicePage:
     joints: tuple[JointRow, ...]
     notes: tuple[NoteView, ...]
     map: MapView | None
+    stack: StackView | None
 
 
 def device_page(survey: Survey) -> DevicePage:
@@ -167,6 +168,7 @@ def device_page(survey: Survey) -> DevicePage:
         screw_total=str(survey.accounts.screw_count),
         joints=tuple(_joint_row(guide, joint, whole) for joint in guide.anatomy.joints.values()),
         notes=_notes(survey),
+        stack=stack_view(guide, guide.order, run_stacks(guide, guide.order)),
         map=None if survey.stop else map_of(guide, guide.order, (), is_route=False),
     )
 

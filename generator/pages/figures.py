@@ -1,4 +1,4 @@
-"""The figures of a page, set for it: the order map of a run of steps, and the rail beside each step."""
+"""The figures of a page, set for it: the order map of a run of steps, the stack, and the rail beside each step."""
 
 from __future__ import annotations
 
@@ -15,6 +15,10 @@ from generator.figures.order_map.maps import order_maps_of
 from generator.figures.order_map.words import WaitsRow, brief_titles, waits_table
 from generator.figures.rail.drawing import rail_figure, strip_figure
 from generator.figures.rail.geometry import rail_of
+from generator.figures.stack.arrangement import Arrangement, arrange
+from generator.figures.stack.drawing import stack_figure
+from generator.figures.stack.geometry import stack_from
+from generator.figures.stack.listing import parts_list
 from generator.figures.svg import ident
 from generator.orders.guide import Guide
 from generator.orders.waits import Waits, waits_of
@@ -37,6 +41,65 @@ class RailView:
 
     standing: Markup
     lying: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class PartLineView:
+    """A line of the parts list, which says in words what the stack shows."""
+
+    number: str
+    name: str
+    held_by: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True)
+class StackView:
+    """A run of steps pulled apart, for wide and for narrow pages, and the same as rows of a table."""
+
+    wide: Markup
+    narrow: Markup
+    rows: tuple[PartLineView, ...]
+
+
+@dataclass(frozen=True)
+class RunStacks:
+    """The stacks of a run, worked out together; None where no part has a box."""
+
+    arranged: Arrangement | None
+
+    def out(self, index: int) -> Markup:
+        """The stack of step `index` (from 0) on the way out: its parts in the hand, earlier ones gone."""
+        return self._of_step(index, "apart", back=False)
+
+    def back(self, index: int) -> Markup:
+        """The same step on the way back: what it took out is put in."""
+        return self._of_step(index, "together", back=True)
+
+    def _of_step(self, index: int, name: str, *, back: bool) -> Markup:
+        if self.arranged is None:
+            return Markup()
+        stack = stack_from(self.arranged, now=index, narrow=True, back=back)
+        return Markup(stack_figure(stack, ident(name, str(index + 1))))
+
+
+def run_stacks(guide: Guide, run: Sequence[Step]) -> RunStacks:
+    return RunStacks(arrange(guide, run) if run else None)
+
+
+def stack_view(guide: Guide, run: Sequence[Step], stacks: RunStacks) -> StackView | None:
+    """The whole run pulled apart; None where there is nothing to draw."""
+    if stacks.arranged is None:
+        return None
+    rows = tuple(
+        PartLineView(line.number or "–", line.part.name, line.held_by, line.size_in_words)
+        for line in parts_list(guide, run)
+    )
+    return StackView(
+        Markup(stack_figure(stack_from(stacks.arranged), "stack-wide")),
+        Markup(stack_figure(stack_from(stacks.arranged, narrow=True), "stack-narrow")),
+        rows,
+    )
 
 
 def map_of(guide: Guide, run: Sequence[Step], here: Collection[StepId], *, is_route: bool) -> MapView | None:

@@ -18,11 +18,12 @@ from generator.pages.back import BackStepView, LeftoverView, back_views, leftove
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
 from generator.pages.device import notes_of
-from generator.pages.figures import MapView, map_of
+from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.joints import joints_words
 from generator.pages.steps import StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey, up_to_stop, with_turns
+from generator.pages.tray import tray_links
 from generator.pages.typography import about_minutes, capital, counted, listed, steps_out, times
 from generator.rules.sentences import reason_sentence
 
@@ -51,6 +52,8 @@ class RoutePage:
     leftover: LeftoverView
     patterns: Markup
     map: MapView | None
+    stack: StackView | None
+    trays: tuple[Crumb, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +86,8 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
     ids |= {anchor("supply", use.supply.id) for use in accounts.supplies}
     link_of = links_from(guide, ids)
     fresh = None if stop else part
+    stacks = run_stacks(guide, shown)
+    kept = frozenset(step.id for step in route.safety)
     stop_step = "" if stop is None else f"The next step would be “{stop.step.title}”. It is not shown."
     return RoutePage(
         frame=_frame(
@@ -98,16 +103,16 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         alternatives=tuple(_alternative(guide, route, other) for other in route.alternatives),
         safety=_safety(route),
         bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
-        steps=step_views(
-            survey, shown, numbers, link_of, is_whole=False, safety=frozenset(step.id for step in route.safety)
-        ),
+        steps=step_views(survey, shown, numbers, link_of, is_whole=False, stacks=stacks, safety=kept),
         stop=stop_panel(guide.part(stop.part).name, stop.reason) if stop else None,
         stop_at=stop_step,
         hand="" if stop else f"Now the {name} is in your hand",
         hand_text=() if stop else _hand_text(guide, part),
-        back=back_views(guide, shown, numbers, link_of, fresh),
+        back=back_views(guide, shown, numbers, link_of, stacks, fresh),
         leftover=leftover_of(guide, accounts, numbers, fresh),
         patterns=Markup(rail_patterns()),
+        stack=stack_view(guide, shown, stacks),
+        trays=tray_links(guide, shown, part),
         map=None if stop else map_of(guide, shown, [step.id for step in shown], is_route=True),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from generator.orders.guide import Guide, Library
+from generator.orders.routes import Route
 from generator.orders.work import StepId
 from generator.pages.addresses import DEVICE, LIBRARY, SAFETY, TOOLS, WHOLE, route_page
 from generator.pages.device import device_page
@@ -12,9 +13,10 @@ from generator.pages.library import library_page
 from generator.pages.photos import PhotoView
 from generator.pages.route import RoutePage, part_page
 from generator.pages.safety import safety_page
-from generator.pages.survey import Survey, survey_of
+from generator.pages.survey import Survey, survey_of, up_to_stop
 from generator.pages.theme import Theme, set_page, shared_files
 from generator.pages.tools import tools_page
+from generator.pages.tray import tray_pages
 from generator.pages.whole import whole_page
 
 Photos = Mapping[StepId, tuple[PhotoView, ...]]
@@ -53,7 +55,14 @@ def _device_files(survey: Survey, theme: Theme) -> dict[str, str | bytes]:
         f"{folder}/{DEVICE}": set_page(theme, "device", device_page(survey)),
         f"{folder}/{WHOLE}": set_page(theme, "whole", whole_page(survey)),
     }
+    for tray, sheet in tray_pages(survey, survey.shown, None):
+        files[f"{folder}/{tray}"] = set_page(theme, "tray", sheet)
     for part in survey.pages:
+        way = survey.ways[part]
+        if isinstance(way, Route):
+            run, _ = up_to_stop(survey.guide, way.steps)
+            for tray, sheet in tray_pages(survey, run, part):
+                files[f"{folder}/{tray}"] = set_page(theme, "tray", sheet)
         page = part_page(survey, part)
         name = "route" if isinstance(page, RoutePage) else "blocked"
         files[f"{folder}/{route_page(part)}"] = set_page(theme, name, page)

@@ -12,14 +12,14 @@ from generator.figures.plan.before import before_each
 from generator.figures.plan.drawing import plan_figure
 from generator.figures.plan.geometry import plan_of
 from generator.figures.svg import ident
+from generator.figures.tools.drawing import tool_drawing
 from generator.orders.guide import Guide
 from generator.orders.numbering import back_number, part_numbers
 from generator.orders.work import Step, StepId
 from generator.pages.actions import ActionLine, out_lines
 from generator.pages.addresses import LinkOf, anchor, film_address
-from generator.pages.bench import tool_shape
 from generator.pages.cautions import Panel, keys_of, panels_of
-from generator.pages.figures import RailView, rail_view
+from generator.pages.figures import RailView, RunStacks, rail_view
 from generator.pages.joints import JointRowView, joint_rows
 from generator.pages.photos import PhotoView
 from generator.pages.survey import Survey
@@ -31,7 +31,7 @@ from generator.pages.wording import prose_html
 class ToolView:
     name: str
     href: str
-    shape: str
+    drawing: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +74,7 @@ class StepView:
     parts: tuple[PartOutView, ...]
     plan: Markup
     rail: RailView
+    stack: Markup
     photos: tuple[PhotoView, ...]
 
 
@@ -100,6 +101,7 @@ def step_views(
     link_of: LinkOf,
     *,
     is_whole: bool,
+    stacks: RunStacks,
     safety: frozenset[StepId] = frozenset(),
 ) -> tuple[StepView, ...]:
     """The steps in the order given, turns already added. is_whole: this page is the whole guide, its numbers are those."""
@@ -146,6 +148,7 @@ def step_views(
                 parts=_parts(guide, step, numbers, gone),
                 plan=Markup(plan_figure(plan, ident("plan", str(number)))),
                 rail=rail_view(guide, steps, number),
+                stack=stacks.out(number - 1),
                 photos=survey.photos.get(step.id, ()),
             )
         )
@@ -193,7 +196,7 @@ def film_words(step: Step) -> str:
 def _tools(guide: Guide, step: Step, link_of: LinkOf) -> tuple[ToolView, ...]:
     used = dict.fromkeys(tool for action in step.actions for tool in guide.tools_of(action))
     return tuple(
-        ToolView(held(capital(guide.tools[tool].name)), link_of("tool", tool) or "", tool_shape(guide.tools[tool]))
+        ToolView(held(capital(guide.tools[tool].name)), link_of("tool", tool) or "", Markup(tool_drawing(guide.tools[tool])))
         for tool in used
     )
 

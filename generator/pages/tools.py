@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
+from generator.figures.tools.drawing import supply_drawing, tool_drawing
 from generator.orders.accounts import Accounts, accounts_of
 from generator.orders.guide import Guide, Library
 from generator.orders.work import Supply, Tool
 from generator.pages.addresses import TOOLS, anchor
-from generator.pages.bench import dwell_words, fit_words, supply_shape, tool_shape, use_words
+from generator.pages.bench import dwell_words, fit_words, use_words
 from generator.pages.frame import Crumb, FrameView, frame_of
 from generator.pages.typography import capital, held, listed
 
@@ -34,7 +37,7 @@ class ThingView:
 
     id: str
     name: str
-    shape: str
+    drawing: Markup
     facts: tuple[str, ...]
     note: str
     uses: tuple[UseView, ...]
@@ -76,7 +79,7 @@ def _tool(tool: Tool, used: Used) -> ThingView:
     return ThingView(
         id=anchor("tool", tool.id),
         name=held(capital(tool.name)),
-        shape=tool_shape(tool),
+        drawing=Markup(tool_drawing(tool)),
         facts=tuple(fact for fact in facts if fact),
         note=held(tool.note or ""),
         uses=_uses(used, lambda accounts: next((len(u.steps) for u in accounts.tools if u.tool.id == tool.id), 0)),
@@ -95,7 +98,7 @@ def _supply(supply: Supply, used: Used) -> ThingView:
     return ThingView(
         id=anchor("supply", supply.id),
         name=held(capital(supply.name)),
-        shape=supply_shape(supply),
+        drawing=Markup(supply_drawing(supply)),
         facts=tuple(fact for fact in facts if fact),
         note=held(supply.note or ""),
         uses=_uses(

@@ -15,12 +15,13 @@ from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, links_from, 
 from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
-from generator.pages.figures import MapView, map_of
+from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.joints import joints_words
 from generator.pages.library import PartLink
 from generator.pages.steps import Numbering, StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey
+from generator.pages.tray import tray_links
 from generator.pages.typography import about_minutes, counted, listed, steps_out
 
 
@@ -59,6 +60,8 @@ class WholePage:
     others: tuple[OtherWayView, ...]
     patterns: Markup
     map: MapView | None
+    stack: StackView | None
+    trays: tuple[Crumb, ...]
 
 
 def whole_page(survey: Survey) -> WholePage:
@@ -72,6 +75,7 @@ def whole_page(survey: Survey) -> WholePage:
     ids |= {anchor("step", step.id) for step in guide.steps}
     link_of = links_from(guide, ids)
     count = len(steps)
+    stacks = run_stacks(guide, steps)
     minutes = [Fact("Minutes", f"{about_minutes(accounts.seconds)} out")] if accounts.seconds is not None else []
     return WholePage(
         frame=frame_of(
@@ -97,16 +101,18 @@ def whole_page(survey: Survey) -> WholePage:
             *minutes,
         ),
         bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
-        steps=step_views(survey, steps, numbers, link_of, is_whole=True),
+        steps=step_views(survey, steps, numbers, link_of, is_whole=True, stacks=stacks),
         stop=stop_panel(guide.part(survey.stop.part).name, survey.stop.reason) if survey.stop else None,
         withheld=tuple(
             WithheldView(anchor("step", step.id), str(guide.number_of[step.id]), step.title)
             for step in guide.order[len(steps) :]
         ),
-        back=back_views(guide, steps, numbers, link_of),
+        back=back_views(guide, steps, numbers, link_of, stacks),
         leftover=leftover_of(guide, accounts, numbers, None),
         others=tuple(_other_way(survey, step) for step in guide.alternatives),
         patterns=Markup(rail_patterns()),
+        stack=stack_view(guide, steps, stacks),
+        trays=tray_links(guide, steps, None),
         map=None if survey.stop else map_of(guide, guide.order, [step.id for step in guide.steps], is_route=False),
     )
 

@@ -18,7 +18,6 @@ import pytest
 
 from generator.orders.accounts import pages_of
 from generator.pages import typography, wording
-from generator.pages.bench import SUPPLY_WORDS, TOOL_SHAPES, TOOL_WORDS
 from generator.pages.site import render_device, render_shared, render_site
 from generator.pages.theme import Theme, style_sheet
 from tests.pages.reading import Page
@@ -127,10 +126,29 @@ def test_figures_are_named_or_hidden(name: str) -> None:
 def test_a_device_has_a_page_for_itself_its_whole_guide_and_each_part() -> None:
     site = shelf_site()
     for guide in shelf().guides:
-        folder = {path for path in site if path.startswith(f"{guide.id}/")}
+        folder = {path for path in site if path.startswith(f"{guide.id}/") and "/tray" not in path}
         wanted = {f"{guide.id}/index.html", f"{guide.id}/guide.html"}
         assert folder == wanted | {f"{guide.id}/to-{part}.html" for part in pages_of(guide)}
     assert {"index.html", "tools.html", "safety.html", "style.css"} <= set(site)
+
+
+def test_a_run_that_frees_something_has_tray_sheets_on_both_papers() -> None:
+    site = shelf_site()
+    for guide in shelf().guides:
+        for name in ("guide", *(f"to-{part}" for part in pages_of(guide))):
+            text = str(site[f"{guide.id}/{name}.html"])
+            tray = "tray" if name == "guide" else f"tray-{name}"
+            on_site = {f"{guide.id}/{tray}.html", f"{guide.id}/{tray}-letter.html"} & set(site)
+            assert len(on_site) in (0, 2)
+            assert (f'href="{tray}.html"' in text) == bool(on_site)
+
+
+def test_every_step_is_drawn_pulled_apart_going_out_and_coming_back() -> None:
+    text = str(shelf_site()["lamp/guide.html"])
+    page = Page(text)
+    steps = [part for part in page.all("article") if "step" in part.classes or "back" in part.classes]
+    drawn = [figure for figure in page.all("svg") if "stack--step" in figure.classes]
+    assert steps and len(drawn) == len(steps)
 
 
 def test_a_site_is_its_shared_files_and_its_devices() -> None:
@@ -176,13 +194,6 @@ def test_colours_stand_among_the_tokens_only() -> None:
         if name.endswith(".css") and name != "tokens.css":
             assert isinstance(content, str)
             assert not re.findall(r"#[0-9a-f]{3,8}\b(?![^{]*\{)|\brgba?\(|\bhsl", content), name
-
-
-def test_every_tool_has_its_drawing() -> None:
-    names = {name for name, _ in bench_theme().files}
-    shapes = {*TOOL_SHAPES.values(), "driver", "tool", "box", "bottle"}
-    shapes |= {shape for _, shape in (*TOOL_WORDS, *SUPPLY_WORDS)}
-    assert {f"components/tool/shapes/{shape}.html" for shape in shapes} == {n for n in names if "/shapes/" in n}
 
 
 @pytest.mark.parametrize("module", (typography, wording))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 _WIDTHS = {
     220: "'",
     240: " ",
@@ -47,10 +49,11 @@ def width_of(words: str, size: float) -> float:
     return sum(_WIDTH.get(sign, _FULL if sign >= _FULL_FROM else _OTHER) for sign in words) * size / 1000
 
 
+@lru_cache(maxsize=4096)
 def lines_of(words: str, room: float, size: float, most: int) -> tuple[str, ...]:
     """The words in at most `most` lines no wider than `room`, of even length where they fit; what is left over is cut.
 
-    A word too long for a line is broken. There is always at least one line.
+    A word too long for a line is broken. There is always at least one line. Asked again for each map, so remembered.
     """
     lines = _filled(words[:_LONGEST], room, size)
     if len(lines) > most:
