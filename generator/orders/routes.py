@@ -286,7 +286,7 @@ class _Search:
 
     def _route(self, items: ItemSet, necessary: ItemSet, bound: int, alternatives: tuple[Route, ...]) -> Route:
         cost = self._rank(items)[0]
-        steps = self._with_turning_steps([self.steps[number] for number in self._order(items)])
+        steps = with_turning_steps(self.guide, [self.steps[number] for number in self._order(items)])
         turns = tuple(_added(turn) for turn in missing_turns(self.guide.anatomy, self.guide.device.faces, steps))
         written = sum(action.verb is Verb.TURN for step in steps for action in step.actions)
         kept_for_safety = items & ~self._needed_without_power(items)
@@ -308,24 +308,6 @@ class _Search:
 
     def _number(self, step: Step) -> int:
         return self.stepwise.numbers()[step.id]
-
-    def _with_turning_steps(self, steps: list[Step]) -> list[Step]:
-        """Put the author's own turning-over step where the route would have to add the same turn just before a step."""
-        numbers = self.stepwise.numbers()
-        result = list(steps)
-        spare = [s for s in self.guide.order if _only_turns(s) and len(s.actions) == 1]
-        while True:
-            turn = next(missing_turns(self.guide.anatomy, self.guide.device.faces, result), None)
-            if turn is None or not _begins_with(result, turn):
-                return result
-            found = next(
-                (s for s in reversed(spare) if s.actions[0].face == turn.face and numbers[s.id] < numbers[turn.action.step]),
-                None,
-            )
-            if found is None:
-                return result
-            spare.remove(found)
-            result.insert(next(i for i, step in enumerate(result) if step.id == turn.action.step), found)
 
     def _needed_without_power(self, items: ItemSet) -> ItemSet:
         """What of `items` the parts would still need if safety asked for nothing."""
@@ -418,6 +400,24 @@ class _Search:
                         following |= clause & steps & self.allowed
             fresh = following & ~visited
         return list(found)
+
+
+def with_turning_steps(guide: Guide, steps: Sequence[Step]) -> list[Step]:
+    """The steps with the author's own turning-over step wherever the same turn would have to be added just before a step."""
+    number_of = guide.stepwise.numbers()
+    result = list(steps)
+    spare = [s for s in guide.order if _only_turns(s) and len(s.actions) == 1]
+    while True:
+        turn = next(missing_turns(guide.anatomy, guide.device.faces, result), None)
+        if turn is None or not _begins_with(result, turn):
+            return result
+        before = number_of[turn.action.step]
+        fitting = (s for s in reversed(spare) if s.actions[0].face == turn.face and number_of[s.id] < before)
+        found = next(fitting, None)
+        if found is None:
+            return result
+        spare.remove(found)
+        result.insert(next(i for i, step in enumerate(result) if step.id == turn.action.step), found)
 
 
 def tool_changes(guide: Guide, steps: Sequence[Step]) -> int:
