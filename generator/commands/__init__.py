@@ -15,6 +15,7 @@ COMMANDS = {
     "build": "Check everything, then write the site.",
     "check": "Say what is wrong, where and what to do.",
     "route": "The cheapest way to a part, and back.",
+    "score": "Repairability indices, with their workings.",
     "explain": "What a rule means, with a bad and a good example.",
 }
 

@@ -1,0 +1,38 @@
+"""`partway score`: published indices and our own measure for one guide, with their workings."""
+
+from __future__ import annotations
+
+import click
+
+LAYOUTS = ("text", "json")
+
+
+@click.command()
+@click.argument("device")
+@click.option("--content", metavar="DIR", help="The content folder (default: ./content).")
+@click.option("--as", "layout", type=click.Choice(LAYOUTS), default="text", show_default=True, help="How to say it.")
+@click.option(
+    "--reading", "written", multiple=True, metavar="NAME=VALUE", help="Read an open question of the act another way."
+)
+@click.option("--motion-times", is_flag=True, help="Add the few handling times that published motion-time tables give.")
+def score(device: str, content: str | None, layout: str, written: tuple[str, ...], motion_times: bool) -> None:
+    """The repairability index of DEVICE as far as its guide tells: own estimate, not the label."""
+    from generator.commands.folders import Unreadable, content_folder, load_library
+    from generator.commands.reports.scores import scores_as_json, scores_as_text
+    from generator.indices.phones_2023_1669.readings import RECOMMENDED, with_reading
+    from generator.indices.scores import scores_of
+
+    readings = RECOMMENDED
+    for entry in written:
+        changed = with_reading(readings, entry)
+        if isinstance(changed, str):
+            raise Unreadable(changed)
+        readings = changed
+    guide = load_library(content_folder(content), device).guides[0]
+    if not guide.is_complete:
+        click.echo(
+            f"Some of {device} could not be read, so these figures may be wrong. `partway check --only {device}` says what.",
+            err=True,
+        )
+    scores = scores_of(guide, readings)
+    click.echo((scores_as_json if layout == "json" else scores_as_text)(guide, scores, motion_times), nl=False)

@@ -1,0 +1,180 @@
+"""Disassembly steps, counted as the acts count them: a step ends with a part removed or the tool changed.
+
+What is counted is the same in Delegated Regulations (EU) 2023/1669 and 2023/2534 as far as both are known; what points a
+count is worth, and what a code that ties a part to its device does to it, is not, and stands with each act.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from generator.indices.operations import CLEAN, HEAT, LOOK, Operation
+
+STATE_LIMIT = 4_000
+"""States tried for the fewest steps over all orders, before no such figure is given."""
+
+HAND = frozenset({"bare hand"})
+
+Held = tuple[str, ...] | None
+"""The tools of the step that is open, sorted; empty for bare hands, None where no step is open."""
+
+
+class Ending(StrEnum):
+    REMOVED = "a part is taken out"
+    SET_ASIDE = "a part is set aside, still attached"
+    TOOL = "the tool is changed"
+    HEATED = "heating"
+    CLEANED = "cleaning or dissolving"
+    BEFORE_HEAT = "heating or cleaning begins"
+    LAST = "the work ends"
+
+
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """How steps are counted where the acts can be read in two ways; the defaults are the recommended readings.
+
+    set_aside_ends: a part moved aside on its cable ends a step; is_hand_a_tool: bare hands count as a tool;
+    is_each_tool_counted: several tools used at once count one step each.
+    """
+
+    set_aside_ends: bool = True
+    is_hand_a_tool: bool = False
+    is_each_tool_counted: bool = True
+
+
+RECOMMENDED = Counting()
+
+
+@dataclass(frozen=True, slots=True)
+class CountedStep:
+    """`count` steps (more than one where several tools are used at once), what ended them and what they were made of."""
+
+    count: int
+    ending: Ending
+    tools: frozenset[str]
+    operations: tuple[Operation, ...]
+
+
+def counted_steps(operations: Sequence[Operation], counting: Counting = RECOMMENDED) -> tuple[CountedStep, ...]:
+    """The steps of a run of operations, in order, each with its reason; their sum is the disassembly depth.
+
+    Source: Delegated Regulation (EU) 2023/2534, Annex I (36) and Annex IV 5.1, read; (EU) 2023/1669 is held to the same.
+    """
+    done: list[CountedStep] = []
+    held: frozenset[str] = frozenset()
+    open_step: list[Operation] = []
+
+    def close(ending: Ending) -> None:
+        nonlocal held
+        if open_step:
+            done.append(CountedStep(_worth(held, counting), ending, held, tuple(open_step)))
+        open_step.clear()
+        held = frozenset()
+
+    for operation in operations:
+        tools = operation.tools or (HAND if counting.is_hand_a_tool else frozenset())
+        if operation.kind == LOOK:
+            continue
+        if operation.kind in (HEAT, CLEAN):
+            close(Ending.BEFORE_HEAT)
+            ending = Ending.HEATED if operation.kind == HEAT else Ending.CLEANED
+            done.append(CountedStep(_worth(tools, counting), ending, tools, (operation,)))
+            continue
+        if tools and held and tools != held:
+            close(Ending.TOOL)
+        open_step.append(operation)
+        held = tools or held
+        if operation.removes:
+            close(Ending.REMOVED)
+        elif operation.sets_aside and counting.set_aside_ends:
+            close(Ending.SET_ASIDE)
+    close(Ending.LAST)
+    return tuple(done)
+
+
+def depth_of(steps: Sequence[CountedStep]) -> int:
+    return sum(step.count for step in steps)
+
+
+def fewest_steps(
+    operations: Sequence[Operation], needs: Sequence[Sequence[int]], counting: Counting = RECOMMENDED
+) -> int | None:
+    """The least depth over all orders in which the same operations can be done; None if that takes too long to prove.
+
+    needs[n]: choices as bit sets, of each of which one operation has to be done before n. A shortest path over what is done
+    and which tool is open; what costs nothing and changes nothing is done at once, which no order can better.
+    """
+    everything = (1 << len(operations)) - 1
+    least = [_least(operation, counting) for operation in operations]
+
+    def to_go(done: int) -> int:
+        return sum(least[number] for number in range(len(operations)) if not done >> number & 1)
+
+    start = _taken_in(operations, needs, 0, None, counting)
+    queue: list[tuple[int, int, int, int, Held]] = [(to_go(start), 0, 0, start, None)]
+    settled: set[tuple[int, Held]] = set()
+    pushed = 0
+    while queue and len(settled) < STATE_LIMIT:
+        _, _, cost, done, held = heapq.heappop(queue)
+        if (done, held) in settled:
+            continue
+        settled.add((done, held))
+        if done == everything:
+            if held is None:
+                return cost
+            following: list[tuple[int, int, Held]] = [(cost + _worth(held, counting), done, None)]
+        else:
+            following = [
+                (cost + more, done | 1 << number, then)
+                for number in _doable(operations, needs, done)
+                for more, then in (_after(operations[number], held, counting),)
+            ]
+        for total, then_done, then_held in following:
+            pushed += 1
+            absorbed = _taken_in(operations, needs, then_done, then_held, counting)
+            heapq.heappush(queue, (total + to_go(absorbed), pushed, total, absorbed, then_held))
+    return None
+
+
+def _least(operation: Operation, counting: Counting) -> int:
+    """What an operation adds to the depth in any order, at the least."""
+    ends = operation.removes or (operation.sets_aside and counting.set_aside_ends)
+    return _worth(operation.tools, counting) if ends or operation.kind in (HEAT, CLEAN) else 0
+
+
+def _doable(operations: Sequence[Operation], needs: Sequence[Sequence[int]], done: int) -> list[int]:
+    return [n for n in range(len(operations)) if not done >> n & 1 and all(choice & done for choice in needs[n])]
+
+
+def _worth(tools: Sequence[str] | frozenset[str], counting: Counting) -> int:
+    return max(1, len(tools)) if counting.is_each_tool_counted else 1
+
+
+def _after(operation: Operation, held: Held, counting: Counting) -> tuple[int, Held]:
+    """What an operation adds to the depth, and the tools of the step then open; None where no step is open."""
+    tools = tuple(sorted(operation.tools or (HAND if counting.is_hand_a_tool else ())))
+    if operation.kind == LOOK:
+        return 0, held
+    if operation.kind in (HEAT, CLEAN):
+        return (0 if held is None else _worth(held, counting)) + _worth(tools, counting), None
+    cost = 0
+    if tools and held and tools != held:
+        cost, held = _worth(held, counting), None
+    then = tools or held or ()
+    if operation.removes or (operation.sets_aside and counting.set_aside_ends):
+        return cost + _worth(then, counting), None
+    return cost, then
+
+
+def _taken_in(
+    operations: Sequence[Operation], needs: Sequence[Sequence[int]], done: int, held: Held, counting: Counting
+) -> int:
+    """`done` with all that can be done at no cost and without changing what is held."""
+    while True:
+        free = [n for n in _doable(operations, needs, done) if _after(operations[n], held, counting) == (0, held)]
+        if not free:
+            return done
+        done |= sum(1 << number for number in free)
