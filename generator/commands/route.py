@@ -25,14 +25,16 @@ def route(device: str, parts: tuple[str, ...], content: str | None, layout: str)
     from generator.orders.routes import Route, best_route
 
     guide = load_library(content_folder(content), device).guides[0]
+    hint = f"`partway check --only {device}` says what."
     for part in parts:
         if part not in guide.anatomy.parts:
             near = get_close_matches(part, list(guide.anatomy.parts), n=3, cutoff=0.5)
             meant = f"Did you mean {' or '.join(near)}?" if near else f"Its parts: {', '.join(guide.anatomy.parts)}."
-            raise Unreadable(f'{device} has no part "{part}". {meant}')
+            unread = "" if guide.is_complete else f" Not all of {device} could be read: {hint}"
+            raise Unreadable(f'{device} has no part "{part}". {meant}{unread}')
     if not guide.is_complete:
         click.echo(
-            f"Some of {device} could not be read, so this route may be wrong. `partway check --only {device}` says what.",
+            f"Some of {device} could not be read, so this route may be wrong. {hint}",
             err=True,
         )
     way = best_route(guide, tuple(PartId(part) for part in dict.fromkeys(parts)))

@@ -217,8 +217,10 @@ def _with_span(rule: Callable[[Any, bool], bool], made: str) -> Callable[[Any, b
 
 def _render_picture(renderer: Any, tokens: Any, index: int, options: Any, env: Any) -> str:
     token = tokens[index]
-    if picture_refusal(str(token.attrs["src"])) is not None:
+    source = str(token.attrs["src"])
+    if picture_refusal(source) is not None:
         return str(escapeHtml(token.meta["source"]))
+    token.attrs["src"] = f"media/{source.removeprefix('media/')}"  # both ways of writing it name one file
     token.attrs["alt"] = _alt(token)
     return str(renderer.renderToken(tokens, index, options, env))
 

@@ -199,7 +199,7 @@ def test_route_as_json_has_the_fields_promised() -> None:
     document = json.loads(run("route", DEVICE, "charging-port", "battery", "--content", DEMO, "--as", "json").stdout)
     assert list(document) == [
         "version", "device", "parts", "possible", "optimal", "steps", "back", "actions", "minutes",
-        "tool_changes", "turns", "safety", "necessary", "alternatives", "blocked",
+        "tool_changes", "turns", "safety", "licensed", "necessary", "alternatives", "blocked",
     ]  # fmt: skip
     assert document["parts"] == ["charging-port", "battery"]
     assert document["back"] == document["steps"][::-1]
@@ -217,6 +217,31 @@ def test_no_way_is_told_with_what_is_missing(demo: Path) -> None:
     document = json.loads(run("route", DEVICE, "main-board", "--content", demo, "--as", "json").stdout)
     assert document["possible"] is False
     assert document["blocked"][0]["part"] == "main-board" and document["blocked"][0]["why"]
+
+
+def test_a_route_stops_where_licensed_practice_begins() -> None:
+    shelf = Path(__file__).parents[1] / "pages" / "shelf"
+    result = run("route", "heater", "filter", "--content", shelf)
+    assert "Lift out the fan" in result.stdout
+    out = result.stdout.partition("\nBack\n")[0]
+    assert 'Stop. The next step, "Take out the filter", is for licensed practice only: mains filter.' in out
+    assert "It carries mains voltage and stores a charge." in out and "  4  " not in out
+    assert result.stdout.count("Take out the filter") == 1 and "Screws: 4 out, 4 back" in result.stdout
+    document = json.loads(run("route", "heater", "filter", "--content", shelf, "--as", "json").stdout)
+    assert (document["licensed"]["step"], document["licensed"]["part"]) == ("lift-filter", "filter")
+    assert json.loads(run("route", "heater", "fan", "--content", shelf, "--as", "json").stdout)["licensed"] is None
+
+
+def test_a_route_through_what_cannot_be_read_says_where_to_look(demo: Path) -> None:
+    (demo / DEVICE / "anatomy.yaml").write_text("parts: [", "utf-8")
+    result = run("route", DEVICE, "battery", "--content", demo)
+    assert result.exit_code == 2
+    assert f"`partway check --only {DEVICE}` says what." in result.stderr
+
+
+def test_a_content_folder_without_a_guide_is_told_what_a_guide_is(tmp_path: Path) -> None:
+    (tmp_path / "library.yaml").write_text("title: Bench\n", "utf-8")
+    assert "A guide is a folder with device.yaml" in run("check", tmp_path).stdout
 
 
 def test_a_part_misspelt_is_met_with_what_it_may_have_been() -> None:

@@ -343,3 +343,9 @@ def cut(lines: list[str], place: Place, first_line: int = 1) -> str:
     if start == end:
         return lines[start][place.column - 1 : place.end_column - 1]
     return "\n".join([lines[start][place.column - 1 :], *lines[start + 1 : end], lines[end][: place.end_column - 1]])
+
+
+@pytest.mark.parametrize("written", ["a.jpg", "media/a.jpg"])
+def test_a_picture_is_found_in_media_however_it_is_written(written: str) -> None:
+    html = render_prose(read_prose(f"![a lid]({written})", "d/steps/a.md"), lambda scheme, target: None)
+    assert 'src="media/a.jpg"' in html

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any
 
 from generator.orders.accounts import ScrewSize, accounts_of
@@ -10,6 +11,8 @@ from generator.orders.guide import Guide, minutes
 from generator.orders.numbering import back_number
 from generator.orders.routes import Blocked, NoRoute, Route, Turn
 from generator.orders.work import Step
+from generator.pages.survey import Stop, up_to_stop
+from generator.pages.typography import sentence
 from generator.rules.sentences import reason_sentence
 
 VERSION = 1
@@ -36,11 +39,18 @@ def _document(guide: Guide, way: Route | NoRoute) -> dict[str, Any]:
         "tool_changes": way.tool_changes if isinstance(way, Route) else None,
         "turns": way.turns if isinstance(way, Route) else None,
         "safety": [step.id for step in way.safety] if isinstance(way, Route) else [],
+        "licensed": _licensed(guide, steps),
         "necessary": [step.id for step in way.necessary] if isinstance(way, Route) else [],
         "alternatives": [_alternative(other) for other in way.alternatives] if isinstance(way, Route) else [],
         "blocked": [] if isinstance(way, Route) else [_blocked(guide, entry) for entry in way.blocked],
     }
     return document
+
+
+def _licensed(guide: Guide, steps: Sequence[Step]) -> dict[str, Any] | None:
+    """Where licensed practice begins on the way; None where it does not."""
+    stop = up_to_stop(guide, steps)[1]
+    return {"step": stop.step.id, "part": stop.part, "reason": stop.reason} if stop else None
 
 
 def _alternative(route: Route) -> dict[str, Any]:
@@ -74,7 +84,8 @@ def _no_way(guide: Guide, way: NoRoute) -> list[str]:
 
 def _way(guide: Guide, way: Route) -> list[str]:
     names = " and ".join(f"the {guide.part(part).name}" for part in way.parts)
-    accounts = accounts_of(guide, way.steps)
+    shown, stop = up_to_stop(guide, way.steps)
+    accounts = accounts_of(guide, shown)
     time = f", {minutes(way.seconds)} min" if way.seconds is not None else ""
     lines = [
         f"{guide.device.name}: to {names}",
@@ -83,14 +94,16 @@ def _way(guide: Guide, way: Route) -> list[str]:
         "",
         "Out",
     ]
-    count = len(way.steps)
+    count = len(shown)
     width = len(str(2 * count))
-    for number, step in enumerate(way.steps, 1):
+    for number, step in enumerate(shown, 1):
         lines += [f"  {'':{width}}  turn it {turn.face} up" for turn in _turns_before(way, step)]
         mark = "  (kept for safety)" if step in way.safety else ""
         lines.append(f"  {number:{width}}  {step.title}{mark}")
-    lines += ["", "Back"]
-    for number, step in reversed(list(enumerate(way.steps, 1))):
+    if stop is not None:
+        lines += ["", *_stop_lines(guide, stop)]
+    lines += ["", "Back"] if shown else []
+    for number, step in reversed(list(enumerate(shown, 1))):
         lines.append(f"  {back_number(number, count):{width}}  step {number} the other way round: {step.title}")
     if accounts.tools:
         lines += ["", "Tools", *(f"  {use.tool.name}" for use in accounts.tools)]
@@ -104,6 +117,15 @@ def _way(guide: Guide, way: Route) -> list[str]:
     if not way.is_optimal:
         lines += ["", f"Cost {way.cost}; no route can cost less than {way.bound}."]
     return lines
+
+
+def _stop_lines(guide: Guide, stop: Stop) -> list[str]:
+    """What a page says where it hands over to licensed practice."""
+    return [
+        f'Stop. The next step, "{stop.step.title}", is for licensed practice only: {guide.part(stop.part).name}.',
+        sentence(stop.reason),
+        "Hand the device to licensed practice; local codes come before this guide.",
+    ]
 
 
 def _turns_before(way: Route, step: Step) -> list[Turn]:

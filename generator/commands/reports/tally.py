@@ -26,6 +26,8 @@ def closing_lines(library: Library, findings: Sequence[Reported]) -> list[str]:
     count = len(library.guides)
     guides = f"{count} guide{'s' if count != 1 else ''}"
     lines = [f"{tally_words(findings)} in {guides}." if findings else f"Nothing is wrong in {guides}."]
+    if not count:
+        lines.append("A guide is a folder with device.yaml, anatomy.yaml and a folder steps; there is none yet.")
     for guide in library.guides:
         if not is_judged(guide):
             lines.append(f"The order of {guide.device.name} is judged once its errors in reading and in names are mended.")

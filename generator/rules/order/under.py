@@ -15,7 +15,8 @@ def under(guide: Guide) -> Iterator[Finding]:
 
     Why: nothing fastens the two together, but the lower one has no way out yet.
     Bad: step 4 does `lift: battery`, which is `under: [ribbon]`; step 5 does `lift: ribbon`.
-    Good: step 4 does `fold: ribbon`, step 5 does `lift: battery`.
+    Good: step 4 does `fold: ribbon`, step 5 does `lift: battery`. A door that sits in a cover (`inside: cover`) leaves with
+    the cover as well: what is `under: door` has two ways out.
     Silent when: the part above has been lifted out or folded aside before, alone or with what it sits in.
     """
     yield from waiting(guide, Under)
