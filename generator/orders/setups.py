@@ -24,7 +24,7 @@ from generator.orders.guide import Guide
 from generator.orders.routes import Turn, tool_changes, with_turning_steps
 from generator.orders.work import Step, Verb
 
-NODE_LIMIT = 4_000
+NODE_LIMIT = 8_000
 """Setups tried before an order is given with a bound instead of a proof; far above what devices need."""
 
 NOTHING = -1
@@ -289,13 +289,11 @@ def _search(bench: _Bench, first: tuple[int, ...], node_limit: int) -> tuple[tup
         if -less_cost > cost:
             continue  # a dearer way to the same state, queued before the cheaper one was found
         if count >= node_limit:
-            return best, bench.split(bound)
+            rolled = _way_to(state, came_from, begun)
+            rolled += _rolled_out(bench, state)
+            return min(best, rolled, key=bench.cost_of), bench.split(bound)
         if state.done == bench.everything:
-            order: tuple[int, ...] = ()
-            while state in came_from:
-                state, stretch = came_from[state]
-                order = stretch + order
-            return begun + order, bench.split(cost)
+            return _way_to(state, came_from, begun), bench.split(cost)
         for number in bench.moves(state):
             step_cost, moved = bench.after(state, number)
             following, absorbed = bench.settled(moved)
@@ -310,15 +308,26 @@ def _search(bench: _Bench, first: tuple[int, ...], node_limit: int) -> tuple[tup
     return best, bench.split(best_cost)
 
 
+def _way_to(
+    state: _State, came_from: dict[_State, tuple[_State, tuple[int, ...]]], begun: tuple[int, ...]
+) -> tuple[int, ...]:
+    order: tuple[int, ...] = ()
+    while state in came_from:
+        state, stretch = came_from[state]
+        order = stretch + order
+    return begun + order
+
+
 def _rolled_out(bench: _Bench, state: _State) -> tuple[int, ...]:
-    """A whole order from `state` on: always the change that costs least, then the one that lets most be done."""
+    """A whole order from `state` on: always the change that promises to cost least in the end, then lets most be done."""
     order: tuple[int, ...] = ()
     while state.done != bench.everything:
         options = []
         for number in bench.moves(state):
             cost, moved = bench.after(state, number)
             following, absorbed = bench.settled(moved)
-            options.append((cost, -following.done.bit_count(), number, following, absorbed))
+            promised = cost + bench.at_least(following)
+            options.append((promised, -following.done.bit_count(), number, following, absorbed))
         _, _, number, state, absorbed = min(options, key=lambda option: option[:3])
         order += (number, *absorbed)
     return order
