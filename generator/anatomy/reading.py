@@ -194,15 +194,18 @@ def _cut_chains(parts: Mapping[PartId, Part]) -> tuple[dict[PartId, Part], list[
     """Cut every `inside` chain that bites its own tail at the part where it was noticed."""
     result = dict(parts)
     cut: list[InsideItself] = []
+    ends_well: set[PartId] = set()  # parts whose chain is known to come to an end: long chains are walked once
     for start in parts:
-        chain = [start]
+        chain = {start: None}
         above = result[start].inside
-        while above is not None and above not in chain:
-            chain.append(above)
+        while above is not None and above not in chain and above not in ends_well:
+            chain[above] = None
             above = result[above].inside
         if above == start:
             cut.append(InsideItself((*chain, start), result[start].places.value("parts", start, "inside")))
             result[start] = replace(result[start], inside=None)
+        if above is None or above == start or above in ends_well:
+            ends_well.update(chain)
     return result, cut
 
 

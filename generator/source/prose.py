@@ -14,7 +14,7 @@ from markdown_it.common.utils import escapeHtml
 from markdown_it.token import Token
 
 from generator.source.characters import shown, with_plain_line_ends
-from generator.source.faults import BadPath, Fault, RawHtml
+from generator.source.faults import BadPath, Fault, RawHtml, TooBig
 from generator.source.places import Place
 from generator.source.sentences import sentences
 from generator.source.values import address_refusal, path_refusal
@@ -23,6 +23,7 @@ SCHEMES = ("part", "joint", "tool", "supply", "step")
 
 _SCHEME = re.compile(r"\s*([A-Za-z][A-Za-z0-9+.-]*):")
 _TAG = re.compile(r"</?([A-Za-z][A-Za-z0-9-]*)")
+MOST_IN_LINKS = 1 << 20  # characters of the addresses and titles of all links and pictures of a text
 _FARTHEST = 4096  # characters to look ahead for a text behind the signs that mark it up
 
 
@@ -77,9 +78,14 @@ def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
     references: list[Reference] = []
     pictures: list[Picture] = []
     faults: list[Fault] = []
+    room = MOST_IN_LINKS
     for stretch in _stretches(_reader().parse(text), lines, file, first_line):
         if stretch.is_spoken:
             spoken.extend(_sentences_of(stretch))
+        room -= _length_of_attributes(stretch)
+        if room < 0:
+            faults.append(TooBig(stretch.place(0, 1), "length of all addresses together", f"{MOST_IN_LINKS} characters"))
+            break
         for scheme, target, words, place in _links_of(stretch):
             if scheme and target:
                 references.append(Reference(scheme, target, words, place))
@@ -383,6 +389,11 @@ def _links_of(stretch: _Stretch) -> Iterator[tuple[str, str, str, Place]]:
             opened = None
         elif opened is not None:
             words.append(" " if token.type in ("softbreak", "hardbreak") else "" if token.type == "image" else token.content)
+
+
+def _length_of_attributes(stretch: _Stretch) -> int:
+    """Characters of all addresses and titles: a definition stands once and is copied to each of its uses."""
+    return sum(len(str(value)) for token in stretch.token.children or () for value in (token.attrs or {}).values())
 
 
 def _pictures_of(stretch: _Stretch) -> Iterator[tuple[str, str, Place]]:

@@ -18,6 +18,7 @@ from generator.source.values import (
     FilmLength,
     FilmSpan,
     Id,
+    Language,
     Line,
     Measure,
     OneOrMany,
@@ -57,7 +58,7 @@ class LibraryRecord(Record):
     author: Line | None = None
     about: Line | None = None
     address: WebAddress | None = None
-    languages: list[Line] = ["en"]
+    languages: list[Language] = ["en"]
     licence: Line | None = None
     sources: SourcesAddress | None = None  # a web address with {path} in it
 

@@ -23,6 +23,7 @@ WANTED_LENGTH = "the length of a film such as 14:20 or 1:02:30"
 WANTED_SPAN = "a time in the film such as 0:42, or a stretch of it such as 0:42-1:55"
 WANTED_ID = "an id: lower-case letters and digits, words joined by single hyphens, such as upper-cover"
 WANTED_LINE = "a text on one line"
+WANTED_LANGUAGE = "a language tag such as en or pt-BR"
 WANTED_REASON = "the reason as a text, such as: The mains comes in here"
 WANTED_MEASURE = "a plain number of millimetres such as 2.5"
 WANTED_POSITIVE = "a plain number above zero, in millimetres, such as 2.5"
@@ -53,6 +54,7 @@ _FILM_LENGTH = re.compile(_CLOCK)
 _FILM_SPAN = re.compile(rf"({_CLOCK})(?:\s?[-–]\s?({_CLOCK}))?")
 _TEMPERATURE = re.compile(r"([-−]?[0-9]{1,4}(?:\.[0-9]{1,2})?)\s?°C")
 _TORQUE = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,4})?)\s?N(?:[·⋅. ])?m")
+_LANGUAGE = re.compile(r"[A-Za-z]{2,8}(?:-[A-Za-z0-9]{1,8}){0,5}")
 _YEARS = re.compile(r"([0-9]{1,2})\s?years?")
 _BREAK = re.compile(r"[ \t]*[\t\n\r][ \t\n\r]*")
 
@@ -110,6 +112,15 @@ def read_reason(value: Any) -> str:
     return read_line(value)
 
 
+def read_language(value: Any) -> str:
+    """A language tag, by its form (RFC 5646: subtags of letters and digits, the first of letters)."""
+    text = written_text(value)
+    if text is None or _LANGUAGE.fullmatch(text) is None:
+        raise refuse("kind", WANTED_LANGUAGE)
+    return text
+
+
+Language = Annotated[str, BeforeValidator(read_language, json_schema_input_type=str)]
 Reason = Annotated[str, BeforeValidator(read_reason, json_schema_input_type=str)]
 Line = Annotated[str, BeforeValidator(read_line, json_schema_input_type=str | int | float)]
 Id = Annotated[str, BeforeValidator(read_id, json_schema_input_type=str | int)]

@@ -239,6 +239,21 @@ def test_a_route_through_what_cannot_be_read_says_where_to_look(demo: Path) -> N
     assert f"`partway check --only {DEVICE}` says what." in result.stderr
 
 
+def test_a_folder_that_cannot_be_a_guide_is_told_to_be_renamed(demo: Path) -> None:
+    (demo / DEVICE).rename(demo / "Tarn 5")
+    result = run("check", demo)
+    assert '"Tarn 5" cannot be followed' in result.stdout and "Give it another name." in result.stdout
+
+
+def test_a_link_that_leaves_the_folder_is_told_to_be_a_file(demo: Path, tmp_path: Path) -> None:
+    (tmp_path / "elsewhere.yaml").write_text("title: x\n", "utf-8")
+    (demo / "library.yaml").unlink()
+    (demo / "library.yaml").symlink_to(tmp_path / "elsewhere.yaml")
+    result = run("check", demo)
+    assert "it is a link that leaves the content folder" in result.stdout
+    assert "Put the file or folder itself there." in result.stdout
+
+
 def test_a_content_folder_without_a_guide_is_told_what_a_guide_is(tmp_path: Path) -> None:
     (tmp_path / "library.yaml").write_text("title: Bench\n", "utf-8")
     assert "A guide is a folder with device.yaml" in run("check", tmp_path).stdout

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.source.faults import BadPath, RawHtml
+from generator.source.faults import BadPath, RawHtml, TooBig
 from generator.source.places import Place
 from generator.source.prose import Prose, read_prose, render_prose, split_refitting
 
@@ -349,3 +349,14 @@ def cut(lines: list[str], place: Place, first_line: int = 1) -> str:
 def test_a_picture_is_found_in_media_however_it_is_written(written: str) -> None:
     html = render_prose(read_prose(f"![a lid]({written})", "d/steps/a.md"), lambda scheme, target: None)
     assert 'src="media/a.jpg"' in html
+
+
+def test_an_address_that_is_used_over_and_over_is_bounded() -> None:
+    """A reference definition stands once and is copied into the page at each of its uses."""
+    address = f"https://example.org/{'x' * 1900}"
+    title = f"https://example.org '{'x' * 1900}'"
+    for definition in (address, title):
+        few, many = (read_prose(f"[r]: {definition}\n\n{'[r] ' * uses}", "f.md") for uses in (20, 2000))
+        assert not few.faults
+        (found,) = many.faults
+        assert isinstance(found, TooBig) and found.place.line == 3

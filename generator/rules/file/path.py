@@ -22,5 +22,13 @@ def path(read: HasFaults) -> Iterator[Finding]:
         yield Finding(
             place=fault.place,
             message=f"{quoted(fault.written)} cannot be followed ({fault.reason}).",
-            mend=Mend("Name a file in the device's folder, or an address that starts with https://."),
+            mend=Mend(_what_to_do(fault.reason)),
         )
+
+
+def _what_to_do(reason: str) -> str:
+    if reason.startswith("it is a link"):
+        return "Put the file or folder itself there."
+    if " is named with " in reason or reason.startswith("its name "):
+        return "Give it another name."
+    return "Name a file in the device's folder, or an address that starts with https://."

@@ -21,5 +21,13 @@ def unreadable(read: HasFaults) -> Iterator[Finding]:
         yield Finding(
             place=fault.place,
             message=f"{fault.path} cannot be read: {fault.reason}.",
-            mend=Mend("Save it again as UTF-8 text, in a place you may read."),
+            mend=Mend(_what_to_do(fault.reason)),
         )
+
+
+def _what_to_do(reason: str) -> str:
+    if "link" in reason:
+        return "Put the file or folder itself there."
+    if "folder" in reason or "plain file" in reason:
+        return "Take it away, or put there what belongs there."
+    return "Save it again as UTF-8 text, in a place you may read."

@@ -8,6 +8,9 @@ from generator.orders.guide import Guide
 from generator.rules.finding import Finding, Mend
 from generator.rules.wording import part_name, sentence
 
+LONGEST = 6
+"""Parts of a chain that are named; of a longer one those at both ends."""
+
 
 def inside_itself(guide: Guide) -> Iterator[Finding]:
     """A part is inside another that is, in the end, inside the first.
@@ -18,7 +21,10 @@ def inside_itself(guide: Guide) -> Iterator[Finding]:
     Silent when: every chain of `inside` ends at a part that is inside nothing.
     """
     for found in guide.inside_itself:
-        chain = ", that inside ".join(part_name(guide, part) for part in found.chain[1:])
+        links = [part_name(guide, part) for part in found.chain[1:]]
+        if len(links) > LONGEST:
+            links[LONGEST // 2 : -LONGEST // 2] = [f"{len(links) - LONGEST} others"]
+        chain = ", that inside ".join(links)
         yield Finding(
             place=found.place,
             message=f"{sentence(part_name(guide, found.chain[0]))} cannot be inside {chain}.",
