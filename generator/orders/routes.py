@@ -12,11 +12,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.parts import PartId
-from generator.orders.chaining import ItemSet, first_first, members, saturate, support
+from generator.orders.chaining import ItemSet, first_first, members, saturate
 from generator.orders.faces import MissingTurn, missing_turns
 from generator.orders.guide import Guide
+from generator.orders.landmarks import still_to_pay
+from generator.orders.necessity import gates_of
 from generator.orders.reasons import Reason, missing_effect
 from generator.orders.stepwise import Stepwise
+from generator.orders.turn_bounds import TurnBounds
 from generator.orders.work import Step, Verb
 
 NODE_LIMIT = 20_000
@@ -117,6 +120,8 @@ class _Search:
         self.has_minutes = all(step.takes is not None for step in self.steps)
         self.costs = [self._cost(step) for step in self.steps]
         self.swaying = self._swaying()
+        faces = guide.device.faces
+        self.turn_bounds = None if self.has_minutes else TurnBounds(guide.anatomy, faces[0], self.steps, self.needs)
         self.nodes = 0
 
     def _swaying(self) -> ItemSet:
@@ -182,13 +187,28 @@ class _Search:
         reach = saturate(self.needs, allowed)
         if committed & ~reach or any(not goal & reach for goal in self.goals):
             return None
-        some_way = support(self.needs, reach, [*self.goals, *(1 << number for number in members(committed))])
-        assert some_way is not None  # every goal and every committed step was just reached
-        for number in members(some_way & ~committed):
-            without = saturate(self.needs, reach & ~(1 << number))
-            if committed & ~without or any(not goal & without for goal in self.goals):
-                committed |= 1 << number
-        return (sum(self.costs[n] for n in members(committed)), self.nodes, committed, reach)
+        gates = gates_of(self.needs, reach)
+        for goal in self.goals:
+            shared = reach
+            for number in members(goal & reach):
+                shared &= gates[number] | 1 << number
+            committed |= shared
+        for number in members(committed):
+            committed |= gates[number]
+        return (self._bound(committed, reach), self.nodes, committed, reach)
+
+    def _bound(self, committed: ItemSet, allowed: ItemSet) -> int:
+        """No route that holds `committed` and is part of `allowed` costs less.
+
+        Where turns are counted, each turn that an optional step makes itself may save the one that would be added: it is
+        taken off the step's price here, and not counted on there.
+        """
+        paid = sum(self.costs[number] for number in members(committed))
+        if self.turn_bounds is None:
+            return paid + still_to_pay(self.needs, self.costs, allowed, committed, self.goals)
+        prices = [cost - turns for cost, turns in zip(self.costs, self.turn_bounds.written, strict=True)]
+        turns = self.turn_bounds.at_least(committed, allowed)
+        return paid + turns + still_to_pay(self.needs, prices, allowed, committed, self.goals)
 
     def _relevant(self, committed: ItemSet, allowed: ItemSet) -> ItemSet:
         """All that the goals and the committed steps may lean on, directly or not."""
