@@ -9,7 +9,7 @@ from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId, Part, PartId
 from generator.orders.guide import Guide
 from generator.orders.routes import Route
-from generator.orders.work import Step, Supply, SupplyId, Tool, ToolId, Verb
+from generator.orders.work import Step, Supply, SupplyId, Tool, ToolId, Verb, linked
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -33,13 +33,16 @@ class ScrewLine:
 
 @dataclass(frozen=True, slots=True)
 class ToolUse:
+    """A tool and the steps that take it up: on the way out (`steps`) and where they are put back (`back`)."""
+
     tool: Tool
     steps: tuple[Step, ...]
+    back: tuple[Step, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class SupplyUse:
-    """A supply and where it is used up: on the way out (`out`) or when a joint is made again (`back`)."""
+    """A supply and where it is used up: on the way out (`out`) or on the way back, when a joint is made again (`back`)."""
 
     supply: Supply
     out: tuple[Step, ...]
@@ -62,6 +65,8 @@ class Accounts:
 
 def accounts_of(guide: Guide, steps: Sequence[Step]) -> Accounts:
     """What a run of steps takes out, takes up and uses up; a joint undone twice is counted once.
+
+    Tools and supplies are those of the work and those that the words of a step link to: all have to lie ready.
 
     The way back of the same steps has the same accounts: every screw that comes out goes back.
     """
@@ -118,11 +123,19 @@ def _by_size(size: ScrewSize) -> tuple[float, str, float, str, str]:
 
 def _tools(guide: Guide, steps: Sequence[Step]) -> tuple[ToolUse, ...]:
     uses: dict[ToolId, dict[str, Step]] = {}
+    back: dict[ToolId, dict[str, Step]] = {}
     for step in steps:
         for action in step.actions:
             for tool in guide.tools_of(action):
                 uses.setdefault(tool, {})[step.id] = step
-    return tuple(ToolUse(guide.tools[tool], tuple(where.values())) for tool, where in uses.items())
+        for named in linked(step.body, "tool", guide.tools):
+            uses.setdefault(ToolId(named), {})[step.id] = step
+        for named in linked(step.refitting, "tool", guide.tools):
+            back.setdefault(ToolId(named), {})[step.id] = step
+    return tuple(
+        ToolUse(guide.tools[tool], tuple(uses.get(tool, {}).values()), tuple(back.get(tool, {}).values()))
+        for tool in dict.fromkeys((*uses, *back))
+    )
 
 
 def _supplies(
@@ -134,6 +147,10 @@ def _supplies(
         for action in step.actions:
             for supply in action.supplies:
                 out.setdefault(supply, {})[step.id] = step
+        for named in linked(step.body, "supply", guide.supplies):
+            out.setdefault(SupplyId(named), {})[step.id] = step
+        for named in linked(step.refitting, "supply", guide.supplies):
+            back.setdefault(SupplyId(named), {})[step.id] = step
     for step, joint in undone:
         for renewed in guide.supplies_for(joint.id) if joint.is_renewed else ():
             back.setdefault(renewed.id, {})[step.id] = step

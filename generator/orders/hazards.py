@@ -9,7 +9,8 @@ from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import PartId
 from generator.orders.guide import Guide
 from generator.orders.power import covers_of
-from generator.orders.work import Action, Step, Verb
+from generator.orders.work import Action, Step, SupplyId, ToolId, Verb, linked
+from generator.source.prose import Prose
 
 STANDARD_HAZARDS = frozenset(
     {
@@ -35,8 +36,14 @@ class Hazard:
 
 
 def hazards_of(guide: Guide, step: Step) -> tuple[Hazard, ...]:
-    """The hazards of one step, each once, in the order in which the work meets them."""
-    return tuple(dict.fromkeys(hazard for action in step.actions for hazard in _of_action(guide, step, action)))
+    """The hazards of one step on the way out, each once: in the order in which the work meets them, then the words."""
+    found = [hazard for action in step.actions for hazard in _of_action(guide, step, action)]
+    return tuple(dict.fromkeys((*found, *_of_words(guide, step.body))))
+
+
+def hazards_back(guide: Guide, step: Step) -> tuple[Hazard, ...]:
+    """The hazards of putting one step back: making its joints anew, then what its Refitting text takes up."""
+    return tuple(dict.fromkeys((*_of_remaking(guide, step), *_of_words(guide, step.refitting))))
 
 
 def licensed_reason(guide: Guide, step: Step) -> tuple[PartId, str] | None:
@@ -83,6 +90,30 @@ def _of_action(guide: Guide, step: Step, action: Action) -> Iterator[Hazard]:
                 yield Hazard("stored charge", part.name, f"{part.charge.volts} V")
     if action.verb is Verb.HEAT and any(part.cell for part in guide.anatomy.parts.values()):
         yield from _cells_still_in(guide, step, action)
+
+
+def _of_words(guide: Guide, prose: Prose | None) -> Iterator[Hazard]:
+    """The hazards of the tools and supplies that the words link to."""
+    for name in linked(prose, "tool", guide.tools):
+        tool = guide.tools[ToolId(name)]
+        yield from (Hazard(kind, tool.name) for kind in tool.hazards)
+    for name in linked(prose, "supply", guide.supplies):
+        supply = guide.supplies[SupplyId(name)]
+        yield from (Hazard(kind, supply.name) for kind in supply.hazards)
+
+
+def _of_remaking(guide: Guide, step: Step) -> Iterator[Hazard]:
+    """Solder is molten again, with what it was undone with; new glue and solder bring their own."""
+    for action in step.actions:
+        if action.verb is not Verb.UNDO or action.joint is None:
+            continue
+        joint = guide.joint(action.joint)
+        if joint.kind is JointKind.SOLDER:
+            for tool in guide.tools_of(action):
+                yield from (Hazard(kind, guide.tools[tool].name) for kind in guide.tools[tool].hazards)
+            yield Hazard("fume", joint.name)
+        for supply in guide.supplies_for(joint.id) if joint.is_renewed else ():
+            yield from (Hazard(kind, supply.name) for kind in supply.hazards)
 
 
 def _cells_still_in(guide: Guide, step: Step, action: Action) -> Iterator[Hazard]:

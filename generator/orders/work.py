@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NewType
@@ -133,3 +134,9 @@ class Supply:
     hazards: tuple[str, ...] = ()
     dwell: tuple[int, int] | None = None
     note: str | None = None
+
+
+def linked(prose: Prose | None, scheme: str, known: Container[str]) -> tuple[str, ...]:
+    """The names that prose links to with one scheme, each once; names that point nowhere are left out."""
+    references = prose.references if prose is not None else ()
+    return tuple(dict.fromkeys(each.target for each in references if each.scheme == scheme and each.target in known))

@@ -15,6 +15,7 @@ from generator.orders.guide import Guide
 from generator.orders.work import Step, StepId, Verb
 from generator.pages.actions import ActionLine, Inverses, back_title, device_word, inverses_of
 from generator.pages.addresses import LinkOf, anchor
+from generator.pages.cautions import Panel, keys_of, panels_back, panels_of
 from generator.pages.figures import RunStacks
 from generator.pages.joints import drive_words, size_words
 from generator.pages.steps import Numbering
@@ -31,7 +32,10 @@ NAMES_LIMIT = 3
 
 @dataclass(frozen=True, slots=True)
 class BackStepView:
-    """A step of the way back and its counterpart out. checks: what to see to before this step closes the device."""
+    """A step of the way back and its counterpart out.
+
+    panels stand before the work; checks: what to see to before this step closes the device.
+    """
 
     id: str
     heading_id: str
@@ -40,6 +44,7 @@ class BackStepView:
     was: str
     out_href: str
     out_title: str
+    panels: tuple[Panel, ...]
     checks: tuple[str, ...]
     work_label: str
     lines: tuple[ActionLine, ...]
@@ -81,10 +86,15 @@ def back_views(
     """The way back of `steps` (given in the order out, turns already added); fresh: the part that goes in new."""
     found = _inverses(guide, steps, fresh)
     closing = _closing(guide, steps)
+    told: frozenset[str] = frozenset()
+    for step in steps:
+        told |= keys_of(panels_of(guide, step, told))
     views = []
     for index in range(len(steps) - 1, -1, -1):
         step, inverse = steps[index], found[index]
         title = back_title(guide, inverse, fresh)
+        panels = panels_back(guide, step, told)
+        told |= keys_of(panels)
         views.append(
             BackStepView(
                 id=anchor("back", step.id),
@@ -94,6 +104,7 @@ def back_views(
                 was=f"was step{NO_BREAK}{numbers.out[step.id]} out",
                 out_href=f"#{anchor('step', step.id)}",
                 out_title=step.title,
+                panels=panels,
                 checks=_checks(guide, steps[:index], step, fresh) if step.id in closing else (),
                 work_label=f"Work of step {numbers.back[step.id]}",
                 lines=() if _says_it_all(title, inverse.lines) else inverse.lines,

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from generator.anatomy.joints import JointKind
 from generator.figures.tools.drawing import supply_drawing, tool_drawing
-from generator.orders.accounts import Accounts, SupplyUse
-from generator.orders.work import StepId, Supply, Tool
+from generator.orders.accounts import Accounts
+from generator.orders.work import Step, StepId, Supply, Tool
 from generator.pages.addresses import anchor
 from generator.pages.joints import KIND_WORDS
 from generator.pages.typography import capital, counted, duration, held, listed, steps_words
@@ -46,7 +46,7 @@ def bench_of(
             name=held(capital(use.tool.name)),
             drawing=Markup(tool_drawing(use.tool)),
             note=held(use.tool.note or ""),
-            steps=capital(steps_words(number_of[step.id] for step in use.steps)),
+            steps=capital(steps_words(_numbers(use.steps, use.back, number_of, back_of))),
         )
         for use in accounts.tools
     )
@@ -57,15 +57,17 @@ def bench_of(
             name=held(capital(use.supply.name)),
             drawing=Markup(supply_drawing(use.supply)),
             note=held(use.supply.note or ""),
-            steps=capital(steps_words(_numbers(use, number_of, back_of))),
+            steps=capital(steps_words(_numbers(use.out, use.back, number_of, back_of))),
         )
         for use in accounts.supplies
     )
     return BenchView(tools, supplies, "" if tools else "Bare hands are enough.")
 
 
-def _numbers(use: SupplyUse, number_of: Mapping[StepId, int], back_of: Mapping[StepId, int]) -> list[int]:
-    return [*(number_of[step.id] for step in use.out), *(back_of[step.id] for step in use.back if step.id in back_of)]
+def _numbers(
+    out: Sequence[Step], back: Sequence[Step], number_of: Mapping[StepId, int], back_of: Mapping[StepId, int]
+) -> list[int]:
+    return [*(number_of[step.id] for step in out), *(back_of[step.id] for step in back if step.id in back_of)]
 
 
 def fit_words(tool: Tool) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from generator.orders.guide import Guide
-from generator.orders.hazards import Hazard, hazards_of
+from generator.orders.hazards import Hazard, hazards_back, hazards_of
 from generator.orders.work import Step
 from generator.pages.typography import NO_BREAK, held, listed, sentence
 
@@ -177,8 +177,16 @@ def panels_of(guide: Guide, step: Step, told: frozenset[str]) -> tuple[Panel, ..
     told: keys of panels given before on the page (see `keys_of`). DANGER and WARNING are always given in full; of the
     others the first sentence is enough the second time.
     """
-    panels = [*_derived(guide, hazards_of(guide, step)), *_authored(step)]
-    panels.sort(key=lambda panel: LEVELS.index(panel.level))
+    return _ranked([*_derived(guide, hazards_of(guide, step)), *_authored(step)], told)
+
+
+def panels_back(guide: Guide, step: Step, told: frozenset[str]) -> tuple[Panel, ...]:
+    """The panels of the same step on the way back; the author's own stand on the way out."""
+    return _ranked(_derived(guide, hazards_back(guide, step)), told)
+
+
+def _ranked(panels: list[Panel], told: frozenset[str]) -> tuple[Panel, ...]:
+    panels = sorted(panels, key=lambda panel: LEVELS.index(panel.level))
     return tuple(_short(panel) if _key(panel) in told and not _is_grave(panel) else panel for panel in panels)
 
 
@@ -187,20 +195,25 @@ def keys_of(panels: Iterable[Panel]) -> frozenset[str]:
     return frozenset(_key(panel) for panel in panels)
 
 
-def gathered(guide: Guide, steps: Sequence[Step]) -> tuple[Gathered, ...]:
-    """The hazards of a run of steps, one panel a kind and the author's own, each with the places where it is met."""
+def gathered(guide: Guide, steps: Sequence[Step], has_back: bool = True) -> tuple[Gathered, ...]:
+    """The hazards of a run of steps, one panel a kind and the author's own, each with the places where it is met.
+
+    With `has_back` the way back is part of the run: after n steps, the place n is that of the last step put back.
+    """
     kinds: dict[str, dict[Hazard, None]] = {}
     places: dict[str, dict[int, None]] = {}
     own: dict[Panel, dict[int, None]] = {}
     for place, step in enumerate(steps):
-        for hazard in hazards_of(guide, step):
+        met = [(hazard, place) for hazard in hazards_of(guide, step)]
+        met += [(hazard, 2 * len(steps) - 1 - place) for hazard in hazards_back(guide, step)] if has_back else []
+        for hazard, where in met:
             kind = _kind(hazard)
             kinds.setdefault(kind, {})[hazard] = None
-            places.setdefault(kind, {})[place] = None
+            places.setdefault(kind, {})[where] = None
         for panel in _authored(step):
             own.setdefault(panel, {})[place] = None
     found = [Gathered(_panel(kind, tuple(hazards)), tuple(places[kind])) for kind, hazards in kinds.items()]
-    found += [Gathered(panel, tuple(where)) for panel, where in own.items()]
+    found += [Gathered(panel, tuple(at)) for panel, at in own.items()]
     return tuple(sorted(found, key=lambda entry: LEVELS.index(entry.panel.level)))
 
 

@@ -284,7 +284,7 @@ def _panels(survey: Survey) -> tuple[Panel, ...]:
             capital(steps_words(place + 1 for place in entry.places)),
             entry.panel.has_triangle,
         )
-        for entry in gathered(survey.guide, survey.guide.order)
+        for entry in gathered(survey.guide, survey.guide.order, has_back=survey.stop is None)
     )
 
 

@@ -15,7 +15,7 @@ from generator.figures.svg import ident
 from generator.figures.tools.drawing import tool_drawing
 from generator.orders.guide import Guide
 from generator.orders.numbering import back_number, part_numbers
-from generator.orders.work import Step, StepId
+from generator.orders.work import Step, StepId, ToolId, linked
 from generator.pages.actions import ActionLine, out_lines
 from generator.pages.addresses import LinkOf, anchor, film_address
 from generator.pages.cautions import Panel, keys_of, panels_of
@@ -195,6 +195,7 @@ def film_words(step: Step) -> str:
 
 def _tools(guide: Guide, step: Step, link_of: LinkOf) -> tuple[ToolView, ...]:
     used = dict.fromkeys(tool for action in step.actions for tool in guide.tools_of(action))
+    used |= dict.fromkeys(ToolId(tool) for tool in linked(step.body, "tool", guide.tools))
     return tuple(
         ToolView(held(capital(guide.tools[tool].name)), link_of("tool", tool) or "", Markup(tool_drawing(guide.tools[tool])))
         for tool in used

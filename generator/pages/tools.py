@@ -82,7 +82,10 @@ def _tool(tool: Tool, used: Used) -> ThingView:
         drawing=Markup(tool_drawing(tool)),
         facts=tuple(fact for fact in facts if fact),
         note=held(tool.note or ""),
-        uses=_uses(used, lambda accounts: next((len(u.steps) for u in accounts.tools if u.tool.id == tool.id), 0)),
+        uses=_uses(
+            used,
+            lambda accounts: next((len({*u.steps, *u.back}) for u in accounts.tools if u.tool.id == tool.id), 0),
+        ),
     )
 
 

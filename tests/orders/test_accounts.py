@@ -10,7 +10,7 @@ from generator.anatomy.parts import PartId
 from generator.orders.accounts import ScrewSize, accounts_of, depth_on, pages_of
 from generator.orders.guide import Guide, minutes
 from generator.orders.routes import Route, best_route
-from tests.written import guide_of
+from tests.written import guide_of, library_of
 
 ANATOMY = """
     base: tub
@@ -92,3 +92,28 @@ def test_pages_are_for_replaceable_parts_unless_the_author_names_them(tmp_path: 
     assert pages_of(guide) == ("lid", "horn")
     named = guide_of(tmp_path / "named", "name: Box\norder: [open]\npages: [grille]", ANATOMY, {"open": STEPS["open"]})
     assert pages_of(named) == ("grille",)
+
+
+def test_what_the_words_link_to_has_to_lie_ready_too(tmp_path: Path) -> None:
+    step = """
+    ---
+    title: open
+    work: [{undo: lid-clips}, {lift: lid}]
+    ---
+    Hold the lid with the [iron](tool:iron), then with the [iron](tool:iron) again.
+
+    ## Refitting
+    Press it home with the [lever](tool:lever). Seal it with [tape](supply:tape).
+    """
+    (guide,) = library_of(tmp_path, {
+        "box/device.yaml": "name: Box\norder: [open]",
+        "box/anatomy.yaml": """
+            base: tub
+            parts: {tub: {}, lid: {}}
+            joints: {lid-clips: {kind: clips, joins: [lid, tub]}, lid-glue: {kind: glue, joins: [lid, tub]}}
+        """,
+        "box/steps/open.md": step,
+    }).guides  # fmt: skip
+    accounts = accounts_of(guide, guide.order)
+    assert [(use.tool.id, len(use.steps), len(use.back)) for use in accounts.tools] == [("iron", 1, 0), ("lever", 0, 1)]
+    assert [(use.supply.id, len(use.out), len(use.back)) for use in accounts.supplies] == [("tape", 0, 1)]

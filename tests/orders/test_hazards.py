@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator.orders.guide import Guide
-from generator.orders.hazards import hazards_of, licensed_reason
+from generator.orders.hazards import hazards_back, hazards_of, licensed_reason
 from generator.orders.work import StepId
-from tests.written import guide_of
+from tests.written import guide_of, library_of
 
 ANATOMY = """
     base: tub
@@ -61,3 +61,40 @@ def test_only_work_on_the_part_itself_is_left_to_licensed_practice(tmp_path: Pat
     reasons = {step.id: licensed_reason(guide, step) for step in guide.order}
     assert {step for step, reason in reasons.items() if reason} == {"lamp"}
     assert reasons[StepId("lamp")] == ("lamp", "It holds a charge that kills.")
+
+
+WORDS = """
+---
+title: lid
+work: [{undo: lid-wires, with: iron}, {lift: lid}]
+---
+Wipe the pads with [spirit](supply:spirit), never with a [rag](tool:rag).
+
+## Refitting
+Sweep the rim with the [brush](tool:brush). Wipe it with [spirit](supply:spirit).
+"""
+
+
+def test_what_the_words_take_up_is_a_hazard_and_so_is_making_a_joint_anew(tmp_path: Path) -> None:
+    (guide,) = library_of(tmp_path, {
+        "tools.yaml": """
+            iron: {name: iron, fits: {kind: solder}, hazards: hot surface}
+            brush: {name: brush, hazards: dust}
+        """,
+        "supplies.yaml": """
+            spirit: {name: spirit, hazards: flammable}
+            flux: {name: flux, for: lid-wires, hazards: irritant}
+        """,
+        "box/device.yaml": "name: Box\norder: [lid]",
+        "box/anatomy.yaml": """
+            base: tub
+            parts: {tub: {}, lid: {}}
+            joints: {lid-wires: {kind: solder, joins: [lid, tub], refit: new}}
+        """,
+        "box/steps/lid.md": WORDS,
+    }).guides  # fmt: skip
+    assert kinds(guide, "lid") == [("hot surface", "iron"), ("fume", "lid wires"), ("flammable", "spirit")]
+    back = [(hazard.kind, hazard.subject) for hazard in hazards_back(guide, guide.step_by_id[StepId("lid")])]
+    assert back == [
+        ("hot surface", "iron"), ("fume", "lid wires"), ("irritant", "flux"), ("dust", "brush"), ("flammable", "spirit")
+    ]  # fmt: skip

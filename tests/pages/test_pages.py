@@ -146,6 +146,22 @@ def test_mains_and_stored_charge_are_dangers_that_defer_to_licensed_practice() -
     assert any("325\u00a0V" in panel.hazard for panel in dangers)
 
 
+def test_the_way_back_warns_before_its_own_work_and_lays_out_its_own_tools() -> None:
+    lamp = guide("lamp")
+    prose = read_prose("Wipe the rim with [spirit](supply:cleaner), then press with the [lever](tool:lever).", "f.md")
+    first, *rest = lamp.order
+    wiped = replace(lamp, order=(replace(first, actions=tuple(replace(a, supplies=()) for a in first.actions),
+                                         body=None, refitting=prose), *rest))  # fmt: skip
+    view = whole_page(survey_of(shelf(), wiped))
+    last = view.back[-1]
+    assert "Flammable: cleaning spirit." in [panel.hazard for panel in last.panels]
+    stands = {stand.name: stand.steps for stand in (*view.bench.tools, *view.bench.supplies)}
+    assert plain(stands["Cleaning spirit"]) == f"Step {last.number}"
+    assert last.number in plain(stands["Plastic lever"])
+    collected = {panel.hazard: plain(panel.steps) for panel in device_page(survey_of(shelf(), wiped)).panels}
+    assert collected["Flammable: cleaning spirit."] == f"Step {last.number}"
+
+
 def test_a_low_charge_is_no_danger_of_death() -> None:
     heater = guide("heater")
     part = heater.part(PartId("filter"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.orders.guide import Guide
-from generator.orders.hazards import STANDARD_HAZARDS, hazards_of
+from generator.orders.hazards import STANDARD_HAZARDS, hazards_back, hazards_of
 from generator.rules.finding import Finding, Mend
 from generator.rules.wording import listed, quoted
 
@@ -25,7 +25,7 @@ def missing(guide: Guide) -> Iterator[Finding]:
     for step in guide.steps:
         if step.cautions:
             continue
-        for hazard in hazards_of(guide, step):
+        for hazard in dict.fromkeys((*hazards_of(guide, step), *hazards_back(guide, step))):
             if hazard.kind not in STANDARD_HAZARDS and hazard.kind not in WORKED_OUT:
                 yield Finding(
                     place=step.place,
