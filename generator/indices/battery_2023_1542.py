@@ -41,7 +41,7 @@ def _found(guide: Guide, cell: PartId) -> Iterator[Found]:
     for operation in softened(path.operations):
         joint = guide.joint(operation.softens).name if operation.softens else "joint"
         what = "heat" if operation.kind == HEAT else "a solvent"
-        yield Found(Answer.NO, f"the {joint} needs {what}", operation.step)
+        yield Found(Answer.NO, f"{what} for the {joint}", operation.step)
     for name, sort, step in tools_met(guide, path.operations):
         if sort is Sort.PROPRIETARY:
             yield Found(Answer.NO, f"{name}: {sort}", step)

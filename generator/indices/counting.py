@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from generator.indices.operations import CLEAN, HEAT, LOOK, Operation
 
-STATE_LIMIT = 4_000
+STATE_LIMIT = 1_500
 """States tried for the fewest steps over all orders, before no such figure is given."""
 
 HAND = frozenset({"bare hand"})

@@ -135,8 +135,17 @@ def _waits_within(guide: Guide, actions: Sequence[Action]) -> list[list[frozense
         here = index_of[clause.action]
         if here is not None:
             met = [at for member in clause.members if (at := index_of[member]) is not None and at < here]
-            waits[here].append(frozenset(met))
+            if met:
+                waits[here].append(frozenset(met))
+    for here, action in enumerate(actions):
+        if action.verb is Verb.UNDO:
+            waits[here] += [frozenset({at}) for at in _softenings(actions[:here], action.joint)]
     return waits
+
+
+def _softenings(actions: Sequence[Action], joint: JointId | None) -> list[int]:
+    """Where `joint` is warmed or soaked: each time counts, as the guide says it is done, whether or not once would do."""
+    return [at for at, action in enumerate(actions) if action.verb in (Verb.HEAT, Verb.SOAK) and action.joint == joint]
 
 
 def _operation(guide: Guide, action: Action) -> Operation:

@@ -1,0 +1,105 @@
+"""`partway score` as a person and as a program use it."""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from tests.commands.test_partway import DEMO, DEVICE, demo, edit, run
+
+__all__ = ["demo"]
+
+
+def document(*arguments: str | Path) -> dict:
+    result = run("score", DEVICE, "--as", "json", *arguments)
+    assert result.exit_code == 0
+    return json.loads(result.stdout)
+
+
+def test_the_text_says_what_it_is_and_opens_every_number() -> None:
+    result = run("score", DEVICE, "--content", DEMO)
+    assert result.exit_code == 0
+    head = result.stdout.splitlines()
+    assert head[0] == "Veldrun Tarn 5: repairability index for smartphones and slate tablets"
+    assert "Delegated Regulation (EU) 2023/1669" in head[1]
+    assert head[2].startswith("Own estimate from this guide, not the label.")
+    assert head[4].startswith("R ") and "(exact " in head[4] and ", class " in head[4]
+    for words in ("Disassembly depth", "rear-facing camera: 6 steps, 3 points, weight 0.05", "Readings taken",
+                  "battery removable by the end user: no", "Our own measure", "Memory: recalled"):  # fmt: skip
+        assert words in result.stdout, words
+    assert all(len(line) <= 125 for line in head)
+
+
+def test_every_rule_cited_is_listed_once() -> None:
+    text, rules = run("score", DEVICE, "--content", DEMO).stdout.split("\nRules, with where they were read")
+    cited = {int(number.split("]")[0]) for number in text.split("[")[1:] if number.split("]")[0].isdigit()}
+    listed = [int(line.split("]")[0].split("[")[1]) for line in rules.splitlines() if line.lstrip().startswith("[")]
+    assert listed == sorted(cited) == list(range(1, len(listed) + 1))
+
+
+def test_json_holds_exact_decimals_as_texts() -> None:
+    index = document("--content", DEMO)["index"]
+    products = [[Decimal(value) for value in criterion["product"]] for criterion in index["criteria"]]
+    assert sum(low for low, _ in products) == Decimal(index["low"])
+    assert sum(high for _, high in products) == Decimal(index["high"])
+    assert len(index["low"].split(".")[1]) == 4
+    assert index["possible"] is True and index["statement"].startswith("Own estimate")
+    for criterion in index["criteria"]:
+        for part in criterion["parts"]:
+            assert part["lines"] and all(line["rule"]["tag"] for line in part["lines"])
+
+
+def test_a_reading_is_taken_and_named() -> None:
+    plain = document("--content", DEMO)["index"]
+    whole = document("--content", DEMO, "--reading", "path=whole-path")["index"]
+    told = next(e for e in plain["other_readings"] if (e["name"], e["value"]) == ("path", "whole-path"))
+    assert (whole["low"], whole["high"]) == (told["low"], told["high"])
+    assert next(taken["taken"] for taken in whole["readings"] if taken["name"] == "path") == "whole-path"
+
+
+@pytest.mark.parametrize("written", ["path=", "paths=whole-path", "path", "rounding=up", "=", ""])
+def test_a_reading_that_is_not_there_is_wrong_use(written: str) -> None:
+    result = run("score", DEVICE, "--content", DEMO, "--reading", written)
+    assert result.exit_code == 2
+    assert "reading" in result.stderr and "Traceback" not in result.output
+
+
+def test_a_device_that_is_not_there_is_wrong_use(tmp_path: Path) -> None:
+    assert run("score", "tarn-6", "--content", DEMO).exit_code == 2
+    assert run("score", DEVICE, "--content", tmp_path / "nothing").exit_code == 2
+
+
+def test_other_kinds_of_device_get_the_rest(demo: Path) -> None:
+    edit(demo / DEVICE / "device.yaml", "kind: phone\n", "kind: other\n")
+    text = run("score", DEVICE, "--content", demo).stdout
+    assert text.startswith("Veldrun Tarn 5: no index\n") and "Our own measure" in text
+    told = document("--content", demo)
+    assert told["index"] is None and told["no_index"] and told["efforts"]
+
+
+def test_outside_the_scale_is_said(demo: Path) -> None:
+    edit(demo / DEVICE / "device.yaml", "updates: 5 years", "updates: 2 years")
+    text = run("score", DEVICE, "--content", demo).stdout
+    assert "No R: outside the scale." in text and "at most" in text
+    assert document("--content", demo)["index"]["possible"] is False
+
+
+def test_motion_times_are_off_unless_asked_for() -> None:
+    assert "Handling time" not in run("score", DEVICE, "--content", DEMO).stdout
+    assert "TMU" in run("score", DEVICE, "--content", DEMO, "--motion-times").stdout
+    assert "handling" not in document("--content", DEMO)
+    assert document("--content", DEMO, "--motion-times")["handling"][0]["motions"]
+
+
+def test_a_guide_that_could_not_be_read_whole_is_scored_with_a_warning(demo: Path) -> None:
+    edit(demo / DEVICE / "steps" / "open-back.md", "title: Warm", "titel: Warm")
+    result = run("score", DEVICE, "--content", demo)
+    assert result.exit_code == 0
+    assert "may be wrong" in result.stderr and "Traceback" not in result.output
+
+
+def test_the_same_bytes_each_time() -> None:
+    assert run("score", DEVICE, "--content", DEMO).stdout == run("score", DEVICE, "--content", DEMO).stdout
