@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import Part, PartId
-from generator.figures.glyphs import glyph_figure
+from generator.figures.glyphs import joint_figure
 from generator.orders.accounts import accounts_of, depth_on
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
@@ -255,9 +255,7 @@ def _figures(survey: Survey) -> tuple[Fact, ...]:
     kinds += [counted(len(drives), "drive", "drives")] if drives else []
     facts = [
         Fact("Parts", str(len(guide.anatomy.parts))),
-        Fact("Kinds of screw", ", ".join(kinds))
-        if accounts.screws
-        else Fact("Screws", "none"),
+        Fact("Kinds of screw", ", ".join(kinds)) if accounts.screws else Fact("Screws", "none"),
         Fact("Tools", str(len(accounts.tools))),
         Fact("Joints made anew on the way back", str(renewed)),
         Fact("Turned over", times(accounts.turns)),
@@ -362,7 +360,7 @@ def _joint_row(guide: Guide, joint: Joint, whole: str) -> JointRow:
     number = guide.number_of.get(step.id) if step else None
     return JointRow(
         id=anchor("joint", joint.id),
-        glyph=Markup(glyph_figure(joint.kind.value)),
+        glyph=Markup(joint_figure(joint)),
         name=joint.name,
         joins=listed([guide.part(part).name for part in joint.joins]),
         extent="; ".join(

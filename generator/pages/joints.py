@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId
-from generator.figures.glyphs import glyph_figure
+from generator.figures.glyphs import joint_figure
 from generator.figures.plan.marks import mark_rows
 from generator.orders.accounts import Accounts, ScrewSize, screw_sizes
 from generator.orders.guide import Guide
@@ -57,7 +57,7 @@ def joint_rows(guide: Guide, step: Step, anchored: frozenset[JointId]) -> tuple[
         rows.append(
             JointRowView(
                 id=anchor("joint", joint.id) if first and joint.id in anchored else None,
-                glyph=Markup(glyph_figure(joint.kind.value)),
+                glyph=Markup(joint_figure(joint)),
                 numbers=row.numbers,
                 count=count_words(joint.kind, row.count),
                 name=joint.name,

@@ -6,8 +6,32 @@ from collections.abc import Iterable
 
 from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import Box, Feature, Point
-from generator.figures.glyphs import ACTIONS, action_glyph, joint_glyph
-from generator.figures.plan.shapes import Arrow, Detail, Elevation, Fold, Motion, Pane, PlacedMark, Plan, Row, Shape, State
+from generator.figures.glyphs import (
+    ACTIONS,
+    ScrewSign,
+    action_glyph,
+    joint_glyph,
+    marked_glyph,
+    screw_glyph,
+    screw_head,
+    small_arrow,
+    wedge,
+)
+from generator.figures.plan.shapes import (
+    Arrow,
+    Detail,
+    Elevation,
+    Entry,
+    Fold,
+    Length,
+    Motion,
+    Pane,
+    PlacedMark,
+    Plan,
+    Row,
+    Shape,
+    State,
+)
 from generator.figures.svg import Attribute, element, figure, number, path_data, text
 
 _HATCHED = (State.HAND, State.WORKED, State.HIDDEN)
@@ -44,7 +68,8 @@ def _sheet(plan: Plan, ident: str) -> str:
             _elevation(plan.elevation, ident) if plan.elevation else "",
             _circle(plan.detail) if plan.detail else "",
             _motion(plan.motion),
-            *_marks(plan.marks),
+            *_marks(plan.marks, ident),
+            *_beside(plan.lengths, plan.entries),
             *(text(said.words, _at(f"plan__{said.kind}", said.at)) for said in plan.captions),
             _scale_bar(*plan.scale_bar) if plan.scale_bar else "",
         ]
@@ -80,7 +105,8 @@ def _detail(detail: Detail, ident: str) -> str:
                 _dots(detail.pane.point(at) for at in detail.dots),
             ),
             element("circle", {"class": "plan__rim", **circle}),
-            *_marks(detail.marks),
+            *_marks(detail.marks, ident),
+            *_beside(detail.lengths, detail.entries),
             element(
                 "text",
                 _at("plan__caption", detail.caption_at),
@@ -179,6 +205,8 @@ def _motion(motion: Motion) -> str:
                 element("path", {"class": "plan__head", "d": "M44 2l-8-13h16z"}),
             )
         )
+    if motion.turned_to is not None:
+        drawn.append(text(motion.turned_to.words, _at("plan__turned", motion.turned_to.at)))
     drawn += [_arrow(arrow) for arrow in motion.slides]
     drawn += [action_glyph("lift", x, y) for x, y in motion.lifts]
     return "".join(drawn)
@@ -202,11 +230,46 @@ def _circle(detail: Detail) -> str:
     )
 
 
-def _marks(marks: Iterable[PlacedMark]) -> list[str]:
+def _marks(marks: Iterable[PlacedMark], ident: str) -> list[str]:
+    """Leaders, dots at their ends, marks. Heads of screws that several marks share are drawn once."""
     marks = tuple(marks)
     led = [(mark.of, mark.at) for mark in marks if mark.of is not None]
     lines = [element("path", {"class": "plan__leader", "d": _lines(led)})] if led else []
-    return [*lines, _dots(of for of, _ in led), *(joint_glyph(m.kind, *m.at, m.label, grown=m.grown) for m in marks)]
+    heads: dict[ScrewSign, str] = {}
+    for mark in marks:
+        if mark.kind is JointKind.SCREWS:
+            heads.setdefault(mark.sign, f"{ident}-s{len(heads)}")
+    defs = "".join(element("g", {"id": name}, screw_head(sign)) for sign, name in heads.items())
+    drawn = [
+        screw_glyph(
+            element("use", {"href": f"#{heads[m.sign]}"}),
+            m.sign,
+            *m.at,
+            m.label,
+            grown=m.grown,
+            is_left=m.is_left,
+            is_hidden=m.is_hidden,
+        )
+        if m.kind is JointKind.SCREWS
+        else marked_glyph(m.kind, *m.at, m.label, grown=m.grown, is_hidden=m.is_hidden)
+        for m in marks
+    ]
+    return [element("defs", {}, defs) if defs else "", *lines, _dots(of for of, _ in led), *drawn]
+
+
+def _beside(lengths: Iterable[Length], entries: Iterable[Entry]) -> list[str]:
+    drawn = [text(length.words, _at("plan__length", length.at)) for length in lengths]
+    for entry in entries:
+        turned = f"rotate({entry.degrees})" + (f" scale({number(entry.grown)})" if entry.grown != 1 else "")
+        placed = f"translate({number(entry.at[0])} {number(entry.at[1])}) {turned}"
+        drawn.append(
+            element(
+                "g",
+                {"class": f"glyph glyph--{entry.kind}", "transform": placed},
+                wedge() if entry.kind == "pry" else small_arrow(),
+            )
+        )
+    return drawn
 
 
 def _dots(places: Iterable[Point]) -> str:
@@ -228,7 +291,7 @@ def _row(row: Row) -> str:
     if row.kind in ACTIONS:
         glyph = action_glyph(row.kind, 34, row.y)
     elif row.kind:
-        glyph = joint_glyph(JointKind(row.kind), 34, row.y, "")
+        glyph = joint_glyph(JointKind(row.kind), 34, row.y, "", sign=row.sign)
     return glyph + text(row.words, {"class": "plan__words", "x": 62, "y": row.y + 5})
 
 

@@ -6,17 +6,30 @@ import math
 from collections.abc import Collection, Sequence
 
 from generator.anatomy.device import Anatomy
-from generator.anatomy.parts import Box, PartId
+from generator.anatomy.parts import Box, PartId, Point
+from generator.figures.plan.motion import ground_of
+from generator.figures.plan.placing import is_touched
 from generator.figures.plan.shapes import IN_HAND, Arrow, Elevation, Pane, Shape, State
 from generator.figures.plan.sheet import Layout
 from generator.figures.plan.stacking import layers
 from generator.figures.plan.view import View, seen_of
 
+_ASIDE = (0.0, 22.0, -22.0, 34.0, -34.0)  # units an arrow may be moved along the device
+
 
 def elevation_of(
-    anatomy: Anatomy, view: View, layout: Layout, field: Box, shapes: Sequence[Shape], sideways: Collection[PartId]
+    anatomy: Anatomy,
+    view: View,
+    layout: Layout,
+    field: Box,
+    shapes: Sequence[Shape],
+    sideways: Collection[PartId],
+    grounds: Sequence[tuple[Point, Point]],
 ) -> Elevation | None:
-    """The view beside or below the plan; None where no part has a thickness, or the work is done on the bench."""
+    """The view beside or below the plan; None where no part has a thickness, or the work is done on the bench.
+
+    grounds: what is taken on the plan, as middle and half size; arrows make way for it.
+    """
     side = layout.side
     if side is None or view.on_bench:
         return None
@@ -47,7 +60,7 @@ def elevation_of(
         side,
         upright(field, 0.0, whole),
         seen_of([shape for _, shape in flat]),
-        _arrows([shape for _, shape in flat if shape.part in moved], side, below),
+        _arrows([shape for _, shape in flat if shape.part in moved], side, below, grounds),
     )
 
 
@@ -56,12 +69,13 @@ def _carried(anatomy: Anatomy, view: View) -> frozenset[PartId]:
     return frozenset[PartId]().union(*(anatomy.assemblies[part] for part in handled))
 
 
-def _arrows(shapes: Sequence[Shape], side: Pane, below: bool) -> tuple[Arrow, ...]:
-    """One arrow a lifted part, out of the face that lies up; parts close together share one."""
+def _arrows(shapes: Sequence[Shape], side: Pane, below: bool, grounds: Sequence[tuple[Point, Point]]) -> tuple[Arrow, ...]:
+    """One arrow a lifted part, out of the face that lies up, beside its middle if that is taken; close parts share one."""
     arrows: list[Arrow] = []
     for shape in shapes:
         x, y = side.point(shape.box.centre)
-        at = (x, side.top - 5) if below else (side.left - 5, y)
-        if all(math.dist(at, other.tail) > 26 for other in arrows):
-            arrows.append(Arrow(at, 270 if below else 180))
+        tries = [Arrow((x + away, side.top - 5), 270) if below else Arrow((side.left - 5, y + away), 180) for away in _ASIDE]
+        if any(math.dist(tries[0].tail, other.tail) <= 26 for other in arrows):
+            continue
+        arrows.append(next((arrow for arrow in tries if not is_touched(*ground_of(arrow), grounds)), tries[0]))
     return tuple(arrows)

@@ -9,9 +9,10 @@ from generator.anatomy.parts import Point
 from generator.figures.plan import words
 from generator.figures.plan.before import Before
 from generator.figures.plan.elevation import elevation_of
-from generator.figures.plan.marking import MARKS_LIMITS, Scene, mark, numbered_joints, shared
+from generator.figures.plan.entries import wishes_of
+from generator.figures.plan.marking import MARKS_LIMITS, Marked, Scene, mark, numbered_joints, shared
 from generator.figures.plan.marks import Mark, marks_of
-from generator.figures.plan.motion import motion_of
+from generator.figures.plan.motion import ground_of, ground_of_turn, motion_of, slides_of, turn_of
 from generator.figures.plan.rows import joint_row, rows_of
 from generator.figures.plan.shapes import Caption, Motion, Pane, Plan, Row
 from generator.figures.plan.sheet import captions_of, layout_of, scale_bar_of, ticks_of
@@ -47,25 +48,31 @@ def plan_of(
     shapes, over = shapes_of(anatomy, view, before)
     sideways = drawn_out(view, over)
     scene = Scene(layout, device_shape(anatomy, view, view.field), shapes, over, _runs(anatomy, step, view))
-    numbered = numbered_joints(anatomy, step, view, marks, layout.pane)
-    told = words.joints_in_words(marks)
-    # Marks that share one number plate leave dots at their places; it is done when the page would be all leaders.
-    tries = (mark(scene, view, *shared(numbered.spots, limit), title, told) for limit in MARKS_LIMITS)
-    marked = next((marked for marked in tries if marked.is_calm), None) or mark(
-        scene, view, *shared(numbered.spots, MARKS_LIMITS[-1]), title, told
-    )
+    numbered = numbered_joints(anatomy, step, view, marks, layout.pane, shapes)
+    slides = slides_of(anatomy, view, layout.pane, sideways)
+    turn = turn_of(step, view, layout)
+    arrows = (*(ground_of(arrow) for arrow in slides.values()), *ground_of_turn(*turn))
+    said = (title, words.joints_in_words(marks))
+
+    def attempt(limit: int) -> Marked:
+        """Marks that share one number plate leave dots at their places: done where the page would be all leaders."""
+        spots, dots = shared(numbered.spots, limit)
+        wishes = wishes_of(anatomy, step, view, [(spot.joint, spot.label, spot.at) for spot in spots])
+        return mark(scene, view, spots, dots, wishes, arrows, said)
+
+    marked = next((found for limit in MARKS_LIMITS if (found := attempt(limit)).is_calm), None) or attempt(MARKS_LIMITS[-1])
     detail = marked.detail
     placeless = [
         *(Row(0, anatomy.parts[part].name) for part in view.hand if box_of(anatomy, part) is None),
         *numbered.placeless,
-        *(Row(0, f"{mark.label}: see the joint table", mark.kind) for mark in marked.homeless),
+        *(Row(0, f"{mark.label}: see the joint table", mark.kind, sign=mark.sign) for mark in marked.homeless),
     ]
     rows = rows_of("without a place in the drawing", placeless, layout.width, layout.bottom + 14) if placeless else ()
     bar = scale_bar_of(layout.pane, field, layout)
     undrawn = {part for part in (*view.present, *view.hand) if anatomy.parts[part].box is None}
     return Plan(
         title=title,
-        desc=words.desc_of(anatomy, step, before, view, marks, sideways, undrawn, detail.enlarged if detail else None),
+        desc=words.desc_of(anatomy, step, before, view, marks, sideways, undrawn, marked),
         width=layout.width,
         height=(rows[-1].y + 18) if rows else layout.bottom,
         pane=layout.pane,
@@ -77,8 +84,10 @@ def plan_of(
         dots=marked.dots,
         ticks=ticks_of(layout.pane, field),
         marks=marked.marks,
-        motion=motion_of(anatomy, step, view, layout, marked.marks, detail, sideways),
-        elevation=elevation_of(anatomy, view, layout, field, (*shapes, *over), sideways),
+        lengths=marked.lengths,
+        entries=marked.entries,
+        motion=motion_of(anatomy, step, view, layout, marked.taken, detail, slides, turn),
+        elevation=elevation_of(anatomy, view, layout, field, (*shapes, *over), sideways, marked.taken),
         detail=detail,
         captions=(*captions_of(view, layout), Caption(f"{bar.length} mm", bar.words_at, "scale")),
         scale_bar=(bar.start, bar.end),
@@ -108,7 +117,7 @@ def _plan_in_words(anatomy: Anatomy, step: Step, before: Before, view: View, mar
     rows = rows_of(f"{view.face} up" if view.face else "what is done", told, WORDS_WIDTH, 30)
     return Plan(
         title=title,
-        desc=words.desc_of(anatomy, step, before, view, marks, (), (), None),
+        desc=words.desc_of(anatomy, step, before, view, marks, (), ()),
         width=WORDS_WIDTH,
         height=rows[-1].y + 26,
         pane=Pane(0.0, 0.0, (0.0, 0.0), 1.0, 1.0),
@@ -120,6 +129,8 @@ def _plan_in_words(anatomy: Anatomy, step: Step, before: Before, view: View, mar
         dots=(),
         ticks=(),
         marks=(),
+        lengths=(),
+        entries=(),
         motion=Motion(),
         elevation=None,
         detail=None,

@@ -7,13 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from generator.anatomy.device import Anatomy
-from generator.anatomy.joints import JointKind
+from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import Box, Point
-from generator.figures.glyphs import half_size
+from generator.figures.glyphs import PLAIN_SIGN, half_size, number_side, screw_sign
+from generator.figures.plan.covered import is_covered
+from generator.figures.plan.entries import Wish, entries_of
+from generator.figures.plan.lengths import length_words, lengths_beside, lengths_differ
 from generator.figures.plan.marks import Mark, span_label
-from generator.figures.plan.placing import Wanted, crowded, place
+from generator.figures.plan.placing import Fits, Wanted, crowded, place
 from generator.figures.plan.rows import joint_row
-from generator.figures.plan.shapes import IN_HAND, Detail, Pane, PlacedMark, Row, Shape
+from generator.figures.plan.shapes import IN_HAND, Detail, Entry, Length, Pane, PlacedMark, Row, Shape
 from generator.figures.plan.sheet import Layout, Rectangle
 from generator.figures.plan.spots import spots_of
 from generator.figures.plan.view import View
@@ -55,15 +58,19 @@ class Scene:
 class Numbered:
     """A spot on the view, mm: fasteners `first` to `last` of a joint whose numbers begin at `start` (None: no numbers).
 
-    positions: where all fasteners of the joint sit, as far as the author says.
+    positions: where all fasteners of the joint sit, as far as the author says. is_hidden: something lies over it; length:
+    of its screws, mm in words, where the screws of the step differ; is_mixed: they have several.
     """
 
-    kind: JointKind
+    joint: Joint
     first: int
     last: int
     start: int | None
     at: Point
     positions: tuple[Point, ...]
+    is_hidden: bool = False
+    length: str = ""
+    is_mixed: bool = False
 
     @property
     def label(self) -> str:
@@ -78,13 +85,16 @@ class Joints:
     placeless: tuple[Row, ...]
 
 
-def numbered_joints(anatomy: Anatomy, step: Step, view: View, marks: Sequence[Mark], pane: Pane) -> Joints:
-    """Every joint of the step; those that are only warmed or soaked have no number."""
+def numbered_joints(
+    anatomy: Anatomy, step: Step, view: View, marks: Sequence[Mark], pane: Pane, shapes: Sequence[Shape]
+) -> Joints:
+    """Every joint of the step; those that are only warmed or soaked have no number. shapes: as painted, deepest first."""
     first = {mark.joint: mark.first for mark in reversed(marks)}
     softened = [action.joint for action in step.actions if action.verb in (Verb.HEAT, Verb.SOAK)]
     ids = dict.fromkeys((*(mark.joint for mark in marks), *softened))
     spots: list[tuple[Numbered, ...]] = []
     placeless: list[Row] = []
+    has_lengths = lengths_differ(marks)
     for joint in [anatomy.joints[joint] for joint in ids if joint is not None and joint in anatomy.joints]:
         start = first.get(joint.id)
         found = spots_of(anatomy, joint, view.hand, roomy=64 / pane.across, stretch=130 / pane.across)
@@ -94,7 +104,14 @@ def numbered_joints(anatomy: Anatomy, step: Step, view: View, marks: Sequence[Ma
         spots.append(
             tuple(
                 Numbered(
-                    joint.kind, spot.first, spot.last, start, view.point(spot.at), tuple(map(view.point, joint.positions))
+                    joint,
+                    spot.first,
+                    spot.last,
+                    start,
+                    view.point(spot.at),
+                    tuple(map(view.point, joint.positions)),
+                    is_covered(anatomy, view, shapes, joint, view.point(spot.at)),
+                    length_words(joint, spot.first, spot.last) if has_lengths and start else "",
                 )
                 for spot in found
             )
@@ -124,17 +141,34 @@ def shared(joints: Sequence[tuple[Numbered, ...]], limit: int) -> tuple[tuple[Nu
 
 def _merged(spots: Sequence[Numbered]) -> Numbered:
     middle = (sum(s.at[0] for s in spots) / len(spots), sum(s.at[1] for s in spots) / len(spots))
-    return replace(spots[0], first=min(s.first for s in spots), last=max(s.last for s in spots), at=middle)
+    first, last = min(s.first for s in spots), max(s.last for s in spots)
+    length = length_words(spots[0].joint, first, last) if any(spot.length for spot in spots) else ""
+    return replace(
+        spots[0],
+        first=first,
+        last=last,
+        at=middle,
+        is_hidden=all(spot.is_hidden for spot in spots),
+        length=length,
+        is_mixed=not length and any(spot.length for spot in spots),
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """The marks of one attempt, on the plan and in its detail. is_calm: few of them had to be led away."""
+    """The marks of one attempt, on the plan and in its detail. is_calm: few of them had to be led away.
+
+    taken: ground on the plan that is used up, units; unmeasured: the numbers whose screw lengths found no room.
+    """
 
     marks: tuple[PlacedMark, ...]
     homeless: tuple[Wanted, ...]
     detail: Detail | None
     dots: tuple[Point, ...]
+    lengths: tuple[Length, ...]
+    unmeasured: tuple[str, ...]
+    entries: tuple[Entry, ...]
+    taken: tuple[tuple[Point, Point], ...]
 
     @property
     def is_calm(self) -> bool:
@@ -143,27 +177,78 @@ class Marked:
         return not self.homeless and led * 4 <= len(marks)
 
 
-def mark(scene: Scene, view: View, spots: Sequence[Numbered], dots: tuple[Point, ...], title: str, told: str) -> Marked:
-    """Place the marks, in a detail where one is called for."""
-    pane = scene.layout.pane
+def mark(
+    scene: Scene,
+    view: View,
+    spots: Sequence[Numbered],
+    dots: tuple[Point, ...],
+    wishes: Sequence[Wish],
+    arrows: Sequence[tuple[Point, Point]],
+    said: tuple[str, str],
+) -> Marked:
+    """Place the marks, in a detail where one is called for; then what stands beside them.
+
+    wishes: where tools go in and plugs come off; arrows: ground of the arrows that have their place already; said: the
+    title of the plan and its joints in words.
+    """
+    pane, ground = scene.layout.pane, scene.layout.ground
     focus = _focus(scene, spots, view)
     far = [spot for spot in spots if focus is None or math.dist(spot.at, focus.middle) > focus.radius]
-    wanted = [_wanted(spot, pane) for spot in far[:PLACED_LIMIT]]
-    beyond = tuple(_wanted(spot, pane) for spot in far[PLACED_LIMIT:])
-    if focus is None:
-        marks, homeless = place(wanted, scene.layout.ground.fits)
-        return Marked(marks, homeless + beyond, None, dots)
-    letter, taken = _letter(focus, pane, scene.layout.ground, wanted)
-    marks, homeless = place(wanted, scene.layout.ground.fits, taken)
-    close = [spot for spot in spots if math.dist(spot.at, focus.middle) <= focus.radius]
-    beyond += tuple(_wanted(spot, pane) for spot in close[PLACED_LIMIT:])
-    detail, lost = _detail(focus, letter, close[:PLACED_LIMIT], dots, scene, view.on_bench, title, told)
-    outside = tuple(at for at in dots if math.dist(at, focus.middle) > focus.radius)
-    return Marked(marks, homeless + lost + beyond, detail, outside)
+    close = [spot for spot in spots if spot not in far]
+    letter, taken = _letter(focus, pane, ground, [_wanted(spot, pane) for spot in far]) if focus else ((0.0, 0.0), ())
+    marks, homeless = place([_wanted(spot, pane) for spot in far[:PLACED_LIMIT]], ground.fits, taken)
+    homeless += tuple(_wanted(spot, pane) for spot in (*far[PLACED_LIMIT:], *close[PLACED_LIMIT:]))
+    outside = [wish for wish in wishes if focus is None or math.dist(wish.at, focus.middle) > focus.radius]
+    beside = _beside_marks(marks, outside, scene, pane, ground.fits, (*taken, *arrows))
+    detail, unmeasured = None, (*(spot.label for spot in spots if spot.is_mixed), *beside.unmeasured)
+    if focus is not None:
+        inside = [wish for wish in wishes if wish not in outside]
+        detail, lost, more = _detail(focus, letter, close[:PLACED_LIMIT], dots, scene, view.on_bench, inside, said)
+        homeless += lost
+        unmeasured += more
+        dots = tuple(at for at in dots if math.dist(at, focus.middle) > focus.radius)
+    return Marked(marks, homeless, detail, dots, beside.lengths, unmeasured, beside.entries, (*taken, *beside.taken))
 
 
-def _wanted(spot: Numbered, pane: Pane) -> Wanted:
-    return Wanted(spot.kind, spot.label, pane.point(spot.at), half_size(spot.kind, spot.label))
+@dataclass(frozen=True, slots=True)
+class _Beside:
+    """What stands beside the marks of a pane; taken: the ground of these and of the marks."""
+
+    lengths: tuple[Length, ...]
+    unmeasured: tuple[str, ...]
+    entries: tuple[Entry, ...]
+    taken: tuple[tuple[Point, Point], ...]
+
+
+def _beside_marks(
+    marks: Sequence[PlacedMark],
+    wishes: Sequence[Wish],
+    scene: Scene,
+    pane: Pane,
+    fits: Fits,
+    taken: Sequence[tuple[Point, Point]],
+    grown: float = 1.0,
+) -> _Beside:
+    lengths, unmeasured = lengths_beside(marks, fits, taken)
+    grounds = [(length.middle, length.half) for length in lengths]
+    entries = entries_of(wishes, pane, marks, scene.shapes, fits, (*taken, *grounds), grown)
+    grounds += [(entry.middle, entry.half) for entry in entries]
+    return _Beside(lengths, unmeasured, entries, (*((mark.middle, mark.half) for mark in marks), *grounds))
+
+
+def _wanted(spot: Numbered, pane: Pane, grown: float = 1.0) -> Wanted:
+    kind = spot.joint.kind
+    sign = screw_sign(spot.joint, pane.across / grown) if kind is JointKind.SCREWS else PLAIN_SIGN
+    return Wanted(
+        kind,
+        spot.label,
+        pane.point(spot.at),
+        half_size(kind, spot.label, sign),
+        number_side(kind, spot.label),
+        sign,
+        spot.is_hidden,
+        spot.length,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,7 +314,7 @@ def _letter(
     clear = [
         at
         for at in free
-        if all(abs(at[0] - m.at[0]) > half[0] + m.half[0] or abs(at[1] - m.at[1]) > half[1] + m.half[1] for m in marks)
+        if all(abs(at[0] - m.middle[0]) > half[0] + m.half[0] or abs(at[1] - m.at[1]) > half[1] + m.half[1] for m in marks)
     ]
     chosen = (clear or free or around)[0]
     return chosen, ((chosen, half),)
@@ -242,9 +327,10 @@ def _detail(
     dots: Sequence[Point],
     scene: Scene,
     on_bench: bool,
-    title: str,
-    joints: str,
-) -> tuple[Detail, tuple[Wanted, ...]]:
+    wishes: Sequence[Wish],
+    said: tuple[str, str],
+) -> tuple[Detail, tuple[Wanted, ...], tuple[str, ...]]:
+    title, joints = said
     plan = scene.layout.pane
     scale = focus.drawn / focus.radius
     pane = Pane(0.0, 0.0, focus.middle, scale, scale)
@@ -252,27 +338,34 @@ def _detail(
     def fits(at: Point, half: Point) -> bool:
         return math.hypot(at[0], at[1]) + max(half) <= focus.drawn + 6
 
-    marks, lost = place([_wanted(spot, pane) for spot in numbered], fits, (), DETAIL_MARKS)
+    marks, lost = place([_wanted(spot, pane, DETAIL_MARKS) for spot in numbered], fits, (), DETAIL_MARKS)
+    beside = _beside_marks(marks, wishes, scene, pane, fits, (), DETAIL_MARKS)
     enlarged = written(round(scale / plan.across, 1))
-    return Detail(
-        circle=plan.point(focus.middle),
-        radius=focus.radius * plan.across,
-        letter=(letter[0], letter[1] + 6),
-        drawn=focus.drawn,
-        corner=(-focus.drawn - 8, -focus.drawn - 6),
-        width=2 * focus.drawn + 16,
-        height=2 * focus.drawn + 40,
-        caption_at=(0.0, focus.drawn + 24),
-        pane=pane,
-        ground=scene.device if scene.device.part is None and not on_bench else None,
-        shapes=tuple(shape for shape in (*scene.shapes, *scene.over) if _reaches(shape.box, focus.middle, focus.radius)),
-        runs=scene.runs,
-        dots=tuple(at for at in dots if math.dist(at, focus.middle) <= focus.radius),
-        marks=marks,
-        enlarged=enlarged,
-        title=f"Detail A: {title}",
-        desc=f"The circled place of the plan, enlarged {enlarged} times." + (f" Joints: {joints}." if joints else ""),
-    ), lost
+    return (
+        Detail(
+            circle=plan.point(focus.middle),
+            radius=focus.radius * plan.across,
+            letter=(letter[0], letter[1] + 6),
+            drawn=focus.drawn,
+            corner=(-focus.drawn - 8, -focus.drawn - 6),
+            width=2 * focus.drawn + 16,
+            height=2 * focus.drawn + 40,
+            caption_at=(0.0, focus.drawn + 24),
+            pane=pane,
+            ground=scene.device if scene.device.part is None and not on_bench else None,
+            shapes=tuple(shape for shape in (*scene.shapes, *scene.over) if _reaches(shape.box, focus.middle, focus.radius)),
+            runs=scene.runs,
+            dots=tuple(at for at in dots if math.dist(at, focus.middle) <= focus.radius),
+            marks=marks,
+            lengths=beside.lengths,
+            entries=beside.entries,
+            enlarged=enlarged,
+            title=f"Detail A: {title}",
+            desc=f"The circled place of the plan, enlarged {enlarged} times." + (f" Joints: {joints}." if joints else ""),
+        ),
+        lost,
+        beside.unmeasured,
+    )
 
 
 def _reaches(box: Box, middle: Point, radius: float) -> bool:

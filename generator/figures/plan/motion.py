@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from generator.anatomy.device import Anatomy
 from generator.anatomy.parts import Box, PartId, Point
 from generator.figures.plan.placing import free_place
-from generator.figures.plan.shapes import Arrow, Detail, Fold, Motion, Pane, PlacedMark
+from generator.figures.plan.shapes import ARROW_LENGTH, Arrow, Caption, Detail, Fold, Motion, Pane
 from generator.figures.plan.sheet import Layout
 from generator.figures.plan.spots import spots_of
 from generator.figures.plan.view import View
@@ -23,16 +23,18 @@ def motion_of(
     step: Step,
     view: View,
     layout: Layout,
-    marks: Sequence[PlacedMark],
+    grounds: Sequence[tuple[Point, Point]],
     detail: Detail | None,
-    sideways: Mapping[PartId, int],
+    slides: Mapping[PartId, Arrow],
+    turn: tuple[Point | None, Caption | None],
 ) -> Motion:
     """Rings where a part is lifted toward the reader (not where a detail shows it), sweeps, the arch of a turn.
 
-    sideways: the parts that are drawn out instead of lifted, with their direction.
+    grounds: what is taken on the plan, as middle and half size; slides: of the parts that are drawn out instead of lifted;
+    turn: as `turn_of` has it.
     """
     pane = layout.pane
-    taken = [(mark.at, mark.half) for mark in marks]
+    taken = [*grounds, *(ground_of(arrow) for arrow in slides.values())]
     folds: list[Fold] = []
     for part in view.folded:
         box = anatomy.parts[part].box
@@ -43,19 +45,54 @@ def motion_of(
     lifts: list[Point] = []
     for part in view.lifted:
         box = anatomy.parts[part].box
-        middle = pane.point(view.box(box).centre) if box is not None and detail is None and part not in sideways else None
+        middle = pane.point(view.box(box).centre) if box is not None and detail is None and part not in slides else None
         if middle is None or any(math.dist(middle, other) < _RING_APART for other in lifts):
             continue
         ring = free_place(middle, _RING, layout.ground.fits, taken)
         if ring is not None:
             lifts.append(ring)
             taken.append((ring, _RING))
-    turns = any(action.verb is Verb.TURN for action in step.actions)
-    across = view.box(view.field).centre[0] if view.field is not None else 0.0
-    slides = tuple(
-        _slide(view.box(box), side, pane) for part, side in sideways.items() if (box := anatomy.parts[part].box) is not None
-    )
-    return Motion(tuple(lifts), slides, tuple(folds), (pane.x(across), pane.top - 6) if turns else None)
+    return Motion(tuple(lifts), tuple(slides.values()), tuple(folds), *turn)
+
+
+def slides_of(anatomy: Anatomy, view: View, pane: Pane, sideways: Mapping[PartId, int]) -> Mapping[PartId, Arrow]:
+    """The arrows of the parts that are drawn out sideways. sideways: each with its direction in degrees."""
+    return {
+        part: _slide(view.box(box), side, pane)
+        for part, side in sideways.items()
+        if (box := anatomy.parts[part].box) is not None
+    }
+
+
+def ground_of(arrow: Arrow) -> tuple[Point, Point]:
+    """The ground a broad arrow takes, as middle and half size."""
+    dx, dy = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[arrow.degrees]
+    x, y = arrow.tail
+    long, wide = ARROW_LENGTH / 2, 9.4
+    return (x + dx * long, y + dy * long), (long, wide) if dx else (wide, long)
+
+
+def turn_of(step: Step, view: View, layout: Layout) -> tuple[Point | None, Caption | None]:
+    """The arch over the device, and beside its end the face it lies on then."""
+    faces = [action.face for action in step.actions if action.verb is Verb.TURN]
+    if not faces:
+        return None, None
+    pane = layout.pane
+    x = pane.x(view.box(view.field).centre[0] if view.field is not None else 0.0)
+    start = x + 56.0
+    room = int((layout.plan_right - start) / 8.4)
+    words = f"{faces[-1]} up"
+    told = Caption(words, (start, pane.top - 12), "turned") if faces[-1] and len(words) <= room else None
+    return (x, pane.top - 6), told
+
+
+def ground_of_turn(arch: Point | None, told: Caption | None) -> tuple[tuple[Point, Point], ...]:
+    """The ground the arch and its words take, as middle and half size."""
+    found = [((arch[0], arch[1] - 9.0), (53.0, 18.0))] if arch is not None else []
+    if told is not None:
+        half = len(told.words) * 8.0 / 2
+        found.append(((told.at[0] + half, told.at[1] - 4.5), (half, 8.0)))
+    return tuple(found)
 
 
 def _slide(box: Box, side: int, pane: Pane) -> Arrow:
@@ -67,18 +104,27 @@ def _slide(box: Box, side: int, pane: Pane) -> Arrow:
 
 
 def _hinge_side(anatomy: Anatomy, step: Step, view: View, part: PartId, box: Box) -> int:
-    """The side a part folds over, in degrees of outward direction: toward the plug it keeps, else its longer side."""
+    """The side a part folds over, in degrees of outward direction.
+
+    It is the edge at which most of the plugs sit that stay, the first of them where they are even; without any its longer
+    side.
+    """
+    votes: dict[int, int] = {}
+    inside = anatomy.assemblies[part]
     for joint in anatomy.crossing(part):
         if not joint.may_stay_when_folded or joint.id in step.undone:
             continue
-        others = [end for end in joint.joins if end not in anatomy.assemblies[part] and end != anatomy.base]
-        spots = spots_of(anatomy, joint, (), 0, 0) if joint.positions or others else ()
+        others = [end for end in joint.joins if end not in inside]
+        if all(end != anatomy.base and end not in view.present for end in others):
+            continue
+        spots = spots_of(anatomy, joint, (), 0, 0) if joint.positions or any(o != anatomy.base for o in others) else ()
         if spots:
             x, y = view.point(spots[0].at)
-            aside, down = (x - box.centre[0]) / box.width, (y - box.centre[1]) / box.height
-            if abs(aside) >= abs(down):
-                return 0 if aside > 0 else 180
-            return 90 if down > 0 else 270
+            away = {0: box.right - x, 90: box.bottom - y, 180: x - box.x, 270: y - box.y}
+            side = min(away, key=lambda degrees: (round(abs(away[degrees]), 3), degrees))
+            votes[side] = votes.get(side, 0) + 1
+    if votes:
+        return max(votes, key=lambda side: votes[side])
     return 180 if box.height >= box.width else 270
 
 

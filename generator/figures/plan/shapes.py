@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import Box, Feature, PartId, Point
+from generator.figures.glyphs import PLAIN_SIGN, ScrewSign
 
 
 class State(StrEnum):
@@ -29,6 +30,9 @@ class State(StrEnum):
 
 IN_HAND = (State.HAND, State.WORKED, State.HIDDEN, State.UNDER, State.ASIDE_HAND)
 """The states of the parts a step is about."""
+
+ARROW_LENGTH = 33.0
+"""Units of a broad arrow from its tail to its point."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +70,50 @@ class Shape:
 
 @dataclass(frozen=True, slots=True)
 class PlacedMark:
-    """A mark of a joint; `at` in units. `of`: the true place in units, where the mark had to make room for others."""
+    """A mark of a joint; `at` in units. `of`: the true place in units, where the mark had to make room for others.
+
+    middle and half: the ground it takes with its number, which stands beside a screw, else in the mark. is_left: the number
+    stands on the left; is_hidden: what it marks lies under something that is in place. length: of its screws, mm, in words,
+    where the screws of the step differ.
+    """
 
     kind: JointKind
     label: str
     at: Point
+    middle: Point
     half: tuple[float, float]
     of: Point | None = None
+    grown: float = 1.0
+    sign: ScrewSign = PLAIN_SIGN
+    is_left: bool = False
+    is_hidden: bool = False
+    length: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """The length of a screw in words beside its mark, units: baseline middle; middle and half of the ground it takes."""
+
+    words: str
+    at: Point
+    middle: Point
+    half: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A wedge where a tool goes in (its tip) or a small arrow the way a plug comes off (its tail), units.
+
+    kind: `pry` or `pull`; degrees: the way it points, from pointing right; label: the joint's numbers; middle and half: of
+    the ground it takes.
+    """
+
+    kind: str
+    label: str
+    at: Point
+    degrees: int
+    middle: Point
+    half: tuple[float, float]
     grown: float = 1.0
 
 
@@ -94,13 +135,21 @@ class Fold:
 
 
 @dataclass(frozen=True, slots=True)
+class Caption:
+    words: str
+    at: Point
+    kind: str = "caption"
+
+
+@dataclass(frozen=True, slots=True)
 class Motion:
-    """lifts: middles of the rings, units. turn: where the arch over the device has its middle, units."""
+    """lifts: middles of the rings, units. turn: the middle of the arch over the device; turned_to: the face it ends on."""
 
     lifts: tuple[Point, ...] = ()
     slides: tuple[Arrow, ...] = ()
     folds: tuple[Fold, ...] = ()
     turn: Point | None = None
+    turned_to: Caption | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,26 +183,25 @@ class Detail:
     runs: tuple[tuple[Point, ...], ...]
     dots: tuple[Point, ...]
     marks: tuple[PlacedMark, ...]
+    lengths: tuple[Length, ...]
+    entries: tuple[Entry, ...]
     enlarged: str
     title: str
     desc: str
 
 
 @dataclass(frozen=True, slots=True)
-class Caption:
-    words: str
-    at: Point
-    kind: str = "caption"
-
-
-@dataclass(frozen=True, slots=True)
 class Row:
-    """A line below the drawing: a glyph or none (kind None; "" keeps its place free), then words. y of its middle, units."""
+    """A line below the drawing: a glyph or none (kind None; "" keeps its place free), then words. y of its middle, units.
+
+    sign: how a screw looks.
+    """
 
     y: float
     words: str
     kind: str | None = None
     is_heading: bool = False
+    sign: ScrewSign = PLAIN_SIGN
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +224,8 @@ class Plan:
     dots: tuple[Point, ...]
     ticks: tuple[tuple[Point, Point], ...]
     marks: tuple[PlacedMark, ...]
+    lengths: tuple[Length, ...]
+    entries: tuple[Entry, ...]
     motion: Motion
     elevation: Elevation | None
     detail: Detail | None

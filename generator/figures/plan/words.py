@@ -8,6 +8,8 @@ from generator.anatomy.device import Anatomy
 from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import PartId
 from generator.figures.plan.before import Before
+from generator.figures.plan.entries import entries_in_words
+from generator.figures.plan.marking import Marked
 from generator.figures.plan.marks import Mark, counted, numbers_label
 from generator.figures.plan.view import View
 from generator.orders.work import Step, Verb
@@ -27,7 +29,7 @@ def desc_of(
     marks: Sequence[Mark],
     sideways: Collection[PartId],
     undrawn: Collection[PartId],
-    detail: str | None,
+    marked: Marked | None = None,
 ) -> str:
     """What the plan shows, in short sentences, in the order the eye would take it."""
     sentences = []
@@ -40,6 +42,8 @@ def desc_of(
     sentences += [words for words in (turned(step), handled(anatomy, view)) if words]
     if marks:
         sentences.append(f"Joints: {joints_in_words(marks)}")
+    if marked is not None:
+        sentences += beside_marks(marked)
     sentences += motions(anatomy, view, sideways)
     sentences += [f"To check: {action.words}" for action in step.actions if action.verb is Verb.CHECK and action.words]
     for heading, parts in (
@@ -49,9 +53,28 @@ def desc_of(
     ):
         if parts:
             sentences.append(f"{heading}: {names(anatomy, parts)}")
-    if detail is not None:
-        sentences.append(f"Detail A shows the place enlarged {detail} times")
+    if marked is not None and marked.detail is not None:
+        sentences.append(f"Detail A shows the place enlarged {marked.detail.enlarged} times")
     return " ".join(sentence.rstrip(". ") + "." for sentence in sentences)
+
+
+def beside_marks(marked: Marked) -> list[str]:
+    """What stands beside the marks of plan and detail: lengths, what hides a joint, tools, the ways of plugs."""
+    detail = marked.detail
+    marks = (*marked.marks, *(detail.marks if detail else ()))
+    said = []
+    lengths: dict[str, list[str]] = {}
+    for mark in marks:
+        if mark.length and mark.label not in lengths.setdefault(mark.length, []):
+            lengths[mark.length].append(mark.label)
+    if lengths:
+        said.append("Lengths: " + ", ".join(f"{length} mm ({', '.join(found)})" for length, found in lengths.items()))
+    if marked.unmeasured:
+        said.append(f"Lengths that stand in the joint table only: {', '.join(marked.unmeasured)}")
+    hidden = dict.fromkeys(mark.label for mark in marks if mark.is_hidden and mark.label)
+    if hidden:
+        said.append(f"Hidden under something in place: {', '.join(hidden)}")
+    return said + entries_in_words((*marked.entries, *(detail.entries if detail else ())))
 
 
 def handled(anatomy: Anatomy, view: View) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from hypothesis import strategies as st
 
 from generator.anatomy.device import Anatomy
-from generator.anatomy.joints import Joint, JointKind
+from generator.anatomy.joints import Drive, Joint, JointKind
 from generator.anatomy.parts import Box, Feature, JointId, Part, PartId, Point
 from generator.figures.plan.before import Before
 from generator.orders.work import Action, Step, StepId, Verb
@@ -105,6 +105,12 @@ def devices(draw: st.DrawFn) -> tuple[Anatomy, tuple[str, ...], tuple[float, flo
             draw(st.one_of(st.integers(1, 6), st.integers(1, 500))),
             positions=tuple(draw(st.lists(_points, max_size=8))),
             run=tuple(draw(st.lists(_points, max_size=5))),
+            lengths=tuple(draw(st.lists(st.sampled_from([2.5, 4.0, 12.25]), max_size=9))),
+            drive=draw(
+                st.sampled_from([None, Drive("cross-recess", "PH0"), Drive("hexalobular", "T3"), Drive("odd", None)])
+            ),
+            thread=draw(st.sampled_from([None, "M2", "M5"])),
+            head=draw(st.sampled_from([None, "pan", "hexagon"])),
             behind=tuple(map(PartId, draw(st.lists(st.sampled_from(names), max_size=2)))),
         )
         for index in range(draw(st.integers(0, 6)) if len(names) > 1 else 0)

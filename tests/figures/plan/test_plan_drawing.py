@@ -32,8 +32,8 @@ def test_title_and_desc_say_what_the_plan_shows() -> None:
     svg = root[0]
     assert svg.findtext(f"{SVG}title") == "Plan of step 4: Take off the shade"
     assert svg.findtext(f"{SVG}desc") == (
-        "Top view, top up. In hand: shade. Joints: 3 screws (1–3). Lift toward you: shade. Already out: switch. "
-        "Not drawn, because no place is given: cord."
+        "Top view, top up. In hand: shade. Joints: 3 screws (1–3). Lengths: 3.0 mm (1, 3), 4.5 mm (2). "
+        "Lift toward you: shade. Already out: switch. Not drawn, because no place is given: cord."
     )
 
 
