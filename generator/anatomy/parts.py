@@ -96,6 +96,7 @@ class Part:
     charge: Charge | None = None
     licensed: str | None = None
     hazards: tuple[str, ...] = ()
+    formerly: tuple[str, ...] = ()
 
     @property
     def is_board(self) -> bool:

@@ -129,6 +129,7 @@ def _part(
         charge=Charge(record.charge.volts, record.charge.microfarads) if record.charge else None,
         licensed=record.licensed,
         hazards=tuple(record.hazards),
+        formerly=tuple(record.formerly),
     )
 
 

@@ -28,7 +28,10 @@ R = TypeVar("R", bound=Reason)
 
 @dataclass(frozen=True, slots=True)
 class Device:
-    """Identity of the thing: size in mm (width, height seen from the first face), film_length in seconds."""
+    """Identity of the thing: size in mm (width, height seen from the first face), film_length in seconds.
+
+    changed: a day as `2026-03-12`; formerly: ids that the device had before.
+    """
 
     name: str
     place: Place
@@ -48,6 +51,8 @@ class Device:
     update_years: int | None = None
     information: str | None = None
     paired: tuple[PartId, ...] = ()
+    changed: str | None = None
+    formerly: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -133,6 +133,8 @@ def _device(name: str, read: Read[DeviceRecord]) -> Device:
         update_years=record.index.updates if record.index else None,
         information=record.index.information if record.index else None,
         paired=tuple(PartId(part) for part in record.index.paired) if record.index else (),
+        changed=record.changed,
+        formerly=tuple(record.formerly),
     )
 
 
@@ -259,6 +261,7 @@ class _Lookup:
             body=source.body,
             refitting=source.refitting,
             is_filmed=record.filmed,
+            formerly=tuple(record.formerly),
         )
 
     def _action(self, source: StepSource, number: int, record: ActionRecord, faces: Sequence[str]) -> Action | None:

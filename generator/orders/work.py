@@ -96,6 +96,7 @@ class Step:
     body: Prose | None = None
     refitting: Prose | None = None
     is_filmed: bool = False
+    formerly: tuple[str, ...] = ()
 
     @property
     def lifted(self) -> tuple[PartId, ...]:

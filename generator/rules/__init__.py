@@ -33,6 +33,7 @@ ERRORS = (
     "ref/unknown-face",
     "ref/inside-itself",
     "ref/twice",
+    "ref/formerly",
     "order/loop",
     "order/behind",
     "order/bench",
@@ -128,7 +129,7 @@ OF_EITHER = (
 )
 """Rules about what was read: asked of every guide, and of the library for its shared files."""
 
-OF_THE_LIBRARY = ("ref/unused", "media/licence")
+OF_THE_LIBRARY = ("ref/formerly", "ref/unused", "media/licence")
 """Rules that need more than one guide, or a guide and the shared files; the others are asked of each guide."""
 
 OF_A_GUIDE = tuple(rule for rule in RULES if rule not in OF_THE_LIBRARY)

@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from generator.source.values import (
     Box,
+    Date,
     Duration,
     Exact,
     FilmLength,
@@ -136,6 +137,8 @@ class DeviceRecord(Record):
     pages: list[Id] | None = None
     verdict: VerdictRecord | None = None
     index: IndexRecord | None = None
+    changed: Date | None = None  # the day on which a reader would want to look again
+    formerly: OneOrMany[Id] = []  # names the folder had; its old addresses lead on
 
 
 # --- anatomy.yaml ----------------------------------------------------------------------------------------------
@@ -202,6 +205,7 @@ class PartRecord(Record):
     under: OneOrMany[Id] = []
     cell: CellRecord | None = None
     charge: ChargeRecord | None = None
+    formerly: OneOrMany[Id] = []
     licensed: Reason | None = None  # why only licensed practice may work on it
     hazards: OneOrMany[Line] = []
 
@@ -323,6 +327,7 @@ class StepRecord(Record):
     work: list[ActionRecord] = []
     photos: list[PhotoRecord] = []
     takes: Duration | None = None
+    formerly: OneOrMany[Id] = []
     cautions: list[CautionRecord] = []
 
 

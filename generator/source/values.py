@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+from calendar import monthrange
 from collections.abc import Callable
 from decimal import Decimal
 from typing import Annotated, Any, NamedTuple, TypeVar
@@ -37,6 +38,7 @@ WANTED_TEMPERATURE = "a temperature such as 80 °C"
 WANTED_TORQUE = "a torque such as 0.06 N·m"
 WANTED_ADDRESS = "a web address that starts with https:// or http://"
 WANTED_SOURCES = "a web address with {path} in it, such as https://example.org/sources/{path}"
+WANTED_DATE = "a day of the calendar written as year-month-day, such as 2026-03-12"
 WANTED_YEARS = "a number of years such as 5 years"
 WANTED_WAIT = "a duration such as 2 min, or words that say what to wait for"
 
@@ -55,6 +57,7 @@ _FILM_SPAN = re.compile(rf"({_CLOCK})(?:\s?[-–]\s?({_CLOCK}))?")
 _TEMPERATURE = re.compile(r"([-−]?[0-9]{1,4}(?:\.[0-9]{1,2})?)\s?°C")
 _TORQUE = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,4})?)\s?N(?:[·⋅. ])?m")
 _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(?:-[A-Za-z0-9]{1,8}){0,5}")
+_DATE = re.compile(r"([0-9]{4})-(0[1-9]|1[0-2])-([0-9]{2})")
 _YEARS = re.compile(r"([0-9]{1,2})\s?years?")
 _BREAK = re.compile(r"[ \t]*[\t\n\r][ \t\n\r]*")
 
@@ -112,6 +115,21 @@ def read_reason(value: Any) -> str:
     return read_line(value)
 
 
+def read_date(value: Any) -> str:
+    """A day as it is written (ISO 8601, year-month-day), kept as text; only days that the calendar has.
+
+    >>> read_date("2024-02-29")
+    '2024-02-29'
+    """
+    found = _match(_DATE, written_text(value))
+    if found is None:
+        raise refuse("time", WANTED_DATE)
+    year, month, day = int(found[1]), int(found[2]), int(found[3])
+    if year < 1 or not 1 <= day <= monthrange(year, month)[1]:
+        raise refuse("time", WANTED_DATE)
+    return found[0]
+
+
 def read_language(value: Any) -> str:
     """A language tag, by its form (RFC 5646: subtags of letters and digits, the first of letters)."""
     text = written_text(value)
@@ -122,6 +140,7 @@ def read_language(value: Any) -> str:
 
 Language = Annotated[str, BeforeValidator(read_language, json_schema_input_type=str)]
 Reason = Annotated[str, BeforeValidator(read_reason, json_schema_input_type=str)]
+Date = Annotated[str, BeforeValidator(read_date, json_schema_input_type=str)]
 Line = Annotated[str, BeforeValidator(read_line, json_schema_input_type=str | int | float)]
 Id = Annotated[str, BeforeValidator(read_id, json_schema_input_type=str | int)]
 

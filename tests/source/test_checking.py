@@ -15,7 +15,7 @@ from generator.source.records import AnatomyRecord, DeviceRecord, LibraryRecord,
 from generator.source.values import Duration, Id
 from generator.source.yaml_tree import read_yaml
 
-KEYS = "name, kind, maker, about, faces, size, power, video, order, alternatives, pages, verdict, index"
+KEYS = "name, kind, maker, about, faces, size, power, video, order, alternatives, pages, verdict, index, changed, formerly"
 VERBS = "undo, lift, fold, turn, heat, soak, wait or check"
 
 
