@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from generator.anatomy.parts import PartId
 from generator.orders.chaining import ItemSet, first_first, members, saturate
@@ -104,6 +104,16 @@ def best_route(guide: Guide, parts: Sequence[PartId]) -> Route | NoRoute:
     return search.best()
 
 
+@dataclass(frozen=True, slots=True, order=True)
+class _Node:
+    """Routes that hold `committed` and are part of `allowed`: none costs less than `bound`; number breaks ties by age."""
+
+    bound: int
+    number: int
+    committed: ItemSet = field(compare=False)
+    allowed: ItemSet = field(compare=False)
+
+
 class _Search:
     """One search; holds the step clauses, the goals and the costs."""
 
@@ -119,24 +129,13 @@ class _Search:
         self.allowed: ItemSet = sum(1 << n for n, step in enumerate(self.steps) if not _only_turns(step) and step.actions)
         self.has_minutes = all(step.takes is not None for step in self.steps)
         self.costs = [self._cost(step) for step in self.steps]
-        self.swaying = self._swaying()
         faces = guide.device.faces
         self.turn_bounds = None if self.has_minutes else TurnBounds(guide.anatomy, faces[0], self.steps, self.needs)
+        self.prices = self.costs if self.turn_bounds is None else [
+            cost - turns for cost, turns in zip(self.costs, self.turn_bounds.written, strict=True)
+        ]
+        """Costs for the bounds: a turn that an optional step makes itself may save the one that would be added."""
         self.nodes = 0
-
-    def _swaying(self) -> ItemSet:
-        """Steps whose presence can change the order of others: members of a clause with several members.
-
-        Any other step that is not needed never pays: it cannot bring a later step forward, and a turn it states saves
-        at most the one turn that would be added instead.
-        """
-        result = 0
-        for number in members(self.allowed):
-            for clause in self.needs[number]:
-                open_members = clause & self.allowed
-                if open_members & (open_members - 1):
-                    result |= open_members
-        return result
 
     def _cost(self, step: Step) -> int:
         if self.has_minutes and step.takes is not None:
@@ -146,69 +145,74 @@ class _Search:
     # --- best ---
 
     def best(self) -> Route:
-        best: tuple[Rank, ItemSet] | None = None
-        start = self._node(self.allowed, 0)
+        start = self._node(self.allowed, 0, None)
         assert start is not None  # the caller has seen that every goal can be reached
-        necessary = start[2]
+        necessary = start.committed
+        first = self._complete(start.committed, start.allowed)
+        best = (self._rank(first), first)
         queue = [start]
         open_bound: int | None = None
         seen: set[tuple[ItemSet, ItemSet]] = set()
         while queue:
-            bound, _, committed, allowed = heapq.heappop(queue)
-            if best is not None and bound > best[0][0]:
+            node: _Node | None = heapq.heappop(queue)
+            assert node is not None
+            if node.bound > best[0][0]:
                 break
             if self.nodes > NODE_LIMIT:
-                open_bound = bound
-                if best is None:
-                    committed = self._complete(committed, allowed)
-                    best = (self._rank(committed), committed)
+                open_bound = node.bound
                 break
-            if (committed, allowed) in seen:
+            if self._is_doable(node.committed):
+                best = min(best, (self._rank(node.committed), node.committed))
+                node = self._node(node.allowed, node.committed, best[0][0] - 1)
+            if node is None or (node.committed, node.allowed) in seen:
                 continue
-            seen.add((committed, allowed))
-            if self._is_doable(committed):
-                rank = self._rank(committed)
-                if best is None or rank < best[0]:
-                    best = (rank, committed)
-            choice = self._choice(committed, allowed, None if best is None else best[0][0] - bound)
-            if choice is None:
-                continue
-            for child in (self._node(allowed, committed | 1 << choice), self._node(allowed & ~(1 << choice), committed)):
-                if child is not None and (best is None or child[0] <= best[0][0]):
-                    heapq.heappush(queue, child)
-        assert best is not None
+            seen.add((node.committed, node.allowed))
+            choice = self._choice(node.committed, node.allowed, best[0][0] - node.bound)
+            if choice is not None:
+                most = best[0][0]
+                for child in (
+                    self._node(node.allowed, node.committed | 1 << choice, most),
+                    self._node(node.allowed & ~(1 << choice), node.committed, most),
+                ):
+                    if child is not None:
+                        heapq.heappush(queue, child)
         cost = best[0][0]
         bound = cost if open_bound is None else min(open_bound, cost)
         return self._route(best[1], necessary, bound, tuple(self._alternatives(best[1], necessary)))
 
-    def _node(self, allowed: ItemSet, committed: ItemSet) -> tuple[int, int, ItemSet, ItemSet] | None:
-        """(bound, tie, committed with all that is necessary, allowed and possible), or None if it cannot be done."""
-        self.nodes += 1
-        reach = saturate(self.needs, allowed)
-        if committed & ~reach or any(not goal & reach for goal in self.goals):
-            return None
-        gates = gates_of(self.needs, reach)
-        for goal in self.goals:
-            shared = reach
-            for number in members(goal & reach):
-                shared &= gates[number] | 1 << number
-            committed |= shared
-        for number in members(committed):
-            committed |= gates[number]
-        return (self._bound(committed, reach), self.nodes, committed, reach)
+    def _node(self, allowed: ItemSet, committed: ItemSet, most: int | None) -> _Node | None:
+        """What follows from `committed` and `allowed`; None if it cannot be done, or not for `most`.
 
-    def _bound(self, committed: ItemSet, allowed: ItemSet) -> int:
-        """No route that holds `committed` and is part of `allowed` costs less.
-
-        Where turns are counted, each turn that an optional step makes itself may save the one that would be added: it is
-        taken off the step's price here, and not counted on there.
+        All that is then necessary is committed, and what would cost more than `most` with all it needs is not allowed.
         """
-        paid = sum(self.costs[number] for number in members(committed))
-        if self.turn_bounds is None:
-            return paid + still_to_pay(self.needs, self.costs, allowed, committed, self.goals)
-        prices = [cost - turns for cost, turns in zip(self.costs, self.turn_bounds.written, strict=True)]
-        turns = self.turn_bounds.at_least(committed, allowed)
-        return paid + turns + still_to_pay(self.needs, prices, allowed, committed, self.goals)
+        self.nodes += 1
+        while True:
+            reach = saturate(self.needs, allowed)
+            if committed & ~reach or any(not goal & reach for goal in self.goals):
+                return None
+            gates = gates_of(self.needs, reach)
+            for goal in self.goals:
+                shared = reach
+                for number in members(goal & reach):
+                    shared &= gates[number] | 1 << number
+                committed |= shared
+            for number in members(committed):
+                committed |= gates[number]
+            paid = sum(self.costs[number] for number in members(committed))
+            if self.turn_bounds is not None:
+                paid += self.turn_bounds.at_least(committed, reach)
+            if most is None:
+                break
+            too_dear = 0
+            for number in members(reach & ~committed):
+                added = (gates[number] | 1 << number) & ~committed
+                if paid + sum(self.prices[each] for each in members(added)) > most:
+                    too_dear |= 1 << number
+            if not too_dear:
+                break
+            allowed = reach & ~too_dear
+        bound = paid + still_to_pay(self.needs, self.prices, reach, committed, self.goals)
+        return None if most is not None and bound > most else _Node(bound, self.nodes, committed, reach)
 
     def _relevant(self, committed: ItemSet, allowed: ItemSet) -> ItemSet:
         """All that the goals and the committed steps may lean on, directly or not."""
@@ -228,17 +232,34 @@ class _Search:
     def _is_doable(self, items: ItemSet) -> bool:
         return saturate(self.needs, items) == items and all(goal & items for goal in self.goals)
 
-    def _choice(self, committed: ItemSet, allowed: ItemSet, spare: int | None) -> int | None:
-        """A step to decide on: one that could meet an unmet need; else one that might save turns for less than `spare`."""
+    def _choice(self, committed: ItemSet, allowed: ItemSet, spare: int) -> int | None:
+        """A step to decide on: one that could meet an unmet need; else one that may save turns for less than `spare`."""
         done = saturate(self.needs, committed)
         for wanted in self._unmet_choices(committed, done):
             options = wanted & allowed & ~committed
             if options:
                 return min(members(options), key=lambda n: (self.costs[n], n))
-        if spare is None:
+        if self.turn_bounds is None:
             return None
-        affordable = [n for n in members(self.swaying & allowed & ~committed) if self.costs[n] < spare]
+        affordable = [n for n in members(self._swaying(committed) & allowed & ~committed) if self.prices[n] < spare]
         return min(affordable, key=lambda n: (self.costs[n], n), default=None)
+
+    def _swaying(self, items: ItemSet) -> ItemSet:
+        """Steps one of which has to be added to `items`, which are doable, if fewer turns are to be added.
+
+        That is what a step could wait for instead that is now done after a later one, and what would carry work to the
+        bench. Any other step never pays: those of `items` keep their order with it, and a turn that it makes itself saves
+        at most the one that would be added.
+        """
+        assert self.turn_bounds is not None
+        found, latest = 0, -1
+        for number in self._order(items):
+            if number < latest:
+                for clause in self.needs[number]:
+                    found |= clause
+            latest = max(latest, number)
+            found |= self.turn_bounds.carriers[number]
+        return found
 
     def _unmet_choices(self, committed: ItemSet, done: ItemSet) -> Iterator[ItemSet]:
         for goal in self.goals:
@@ -276,10 +297,10 @@ class _Search:
         while stack and nodes < ALTERNATIVE_NODES:
             committed, allowed = stack.pop()
             nodes += 1
-            node = self._node(allowed, committed)
-            if node is None or node[2].bit_count() > limit:
+            node = self._node(allowed, committed, None)
+            if node is None or node.committed.bit_count() > limit:
                 continue
-            committed, allowed = node[2], node[3]
+            committed, allowed = node.committed, node.allowed
             done = saturate(self.needs, committed)
             wanted = next((w & allowed & ~committed for w in self._unmet_choices(committed, done)), 0)
             if self._is_doable(committed):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.device import Anatomy
@@ -30,6 +30,8 @@ class TurnBounds:
         self.sides = [_sides(anatomy, steps, step) for step in steps]
         self.written = [sum(side.is_turn for side in sides) for sides in self.sides]
         """How many turns each step makes itself."""
+        self.carriers = [_united(side.carriers for side in sides) for sides in self.sides]
+        """For each step those that would put some of its work on the bench, where no side matters."""
 
     def at_least(self, certain: ItemSet, allowed: ItemSet) -> int:
         """The turns to be added to any route that holds `certain` and is part of `allowed`.
@@ -61,6 +63,13 @@ class TurnBounds:
                     late |= 1 << number
                     break
         return late
+
+
+def _united(sets: Iterable[ItemSet]) -> ItemSet:
+    result = 0
+    for each in sets:
+        result |= each
+    return result
 
 
 def _sides(anatomy: Anatomy, steps: Sequence[Step], step: Step) -> tuple[_Side, ...]:

@@ -91,6 +91,33 @@ def test_fewer_actions_lose_where_the_device_has_to_be_turned() -> None:
     assert route.cost == least_cost(one, (cell.id,)) == 6
 
 
+def test_a_step_that_nothing_waits_for_pays_where_it_saves_two_turns() -> None:
+    """The slide is held on both faces. With its tray lifted out first, which takes one action, no side matters any more."""
+    parts = (devices.part(BASE), devices.part("tray"), devices.part("slide", inside="tray"))
+    joints = tuple(
+        devices.joint(f"slide-{face}", JointKind.SCREWS, "slide", "tray", face=face) for face in ("front", "back")
+    )
+    screws = [devices.action(Verb.UNDO, joint=joint.id) for joint in joints]
+    steps = (
+        devices.step("take-tray", [devices.action(Verb.LIFT, part="tray")]),
+        devices.step("take-slide", [*screws, devices.action(Verb.LIFT, part="slide")]),
+    )
+    anatomy = Anatomy(BASE, {known.id: known for known in parts}, {known.id: known for known in joints})
+    one = Device(anatomy, ("back", "front"), "none", steps)
+    route = cheapest_route(one, (PartId("slide"),))
+    assert isinstance(route, Route)
+    assert [other.id for other in route.steps] == ["take-tray", "take-slide"]
+    assert route.cost == least_cost(one, (PartId("slide"),)) == 4
+
+
+def test_big_devices_with_many_choices_are_settled() -> None:
+    """104 and 119 steps, half of them with choices, are proved within the limit."""
+    for seed, parts, target, cost in ((1, 40, "p39", 137), (2, 60, "p56", None)):
+        route = cheapest_route(devices.random_fixture(seed, parts), (PartId(target),))
+        assert isinstance(route, Route)
+        assert route.is_optimal and cost in (None, route.cost)
+
+
 def test_devices_have_routes_and_dead_ends() -> None:
     found = routes()
     assert 0.35 * DEVICES < len(found) < 0.9 * DEVICES
