@@ -123,10 +123,10 @@ def read_date(value: Any) -> str:
     """
     found = _match(_DATE, written_text(value))
     if found is None:
-        raise refuse("time", WANTED_DATE)
+        raise refuse("kind", WANTED_DATE)
     year, month, day = int(found[1]), int(found[2]), int(found[3])
     if year < 1 or not 1 <= day <= monthrange(year, month)[1]:
-        raise refuse("time", WANTED_DATE)
+        raise refuse("kind", WANTED_DATE)
     return found[0]
 
 

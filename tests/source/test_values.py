@@ -136,7 +136,7 @@ def test_days_are_kept_as_they_are_written() -> None:
     ["2025-02-29", "2026-13-01", "2026-04-31", "2026-00-10", "2026-01-00", "0000-01-01", "12.3.2026", "2026-3-12", "2026"],
 )
 def test_what_is_no_day_of_the_calendar(written: str) -> None:
-    assert refused(values.read_date, written) == ("time", values.WANTED_DATE)
+    assert refused(values.read_date, written) == ("kind", values.WANTED_DATE)
 
 
 def test_years() -> None:
