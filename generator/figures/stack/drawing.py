@@ -71,33 +71,40 @@ def _defs(stack: Stack, ident: str, is_hatched: bool) -> str:
 
 def _form(form: ScrewForm, name: str) -> str:
     """A screw with its hole at (0, 0), hovering on a chain line."""
+    return element("g", {"id": name}, hole_drawn(form), screw_drawn(form))
+
+
+def hole_drawn(form: ScrewForm) -> str:
+    """The hole at (0, 0); none is seen of a screw that comes out below."""
+    if form.is_below:
+        return ""
+    return element("ellipse", {"class": "stack__hole", "rx": form.hole, "ry": form.hole * ARC[1] / ARC[0]})
+
+
+def screw_drawn(form: ScrewForm) -> str:
+    """A screw over a hole at (0, 0), or below it, with the chain line between the two."""
     flat = ARC[1] / ARC[0]
     shaft, head = (f"{number(half)} {number(half * flat)}" for half in (form.shaft, form.head))
     rise, fall = number(form.hover), number(form.length)
     across, wide = number(2 * form.shaft), number(2 * form.head)
     if form.is_below:
-        body = (
-            _path("stack__screw", f"M-{number(form.head)} {rise}v{number(form.head_height)}a{head} 0 0 0 {wide} 0"
-                  f"v-{number(form.head_height)}a{head} 0 0 0-{wide} 0z")
+        return (
+            _path("stack__chain", f"M0 0V{rise}")
+            + _path("stack__screw", f"M-{number(form.head)} {rise}v{number(form.head_height)}a{head} 0 0 0 {wide} 0"
+                    f"v-{number(form.head_height)}a{head} 0 0 0-{wide} 0z")
             + _path("stack__screw", f"M-{number(form.shaft)} {rise}v-{fall}a{shaft} 0 0 1 {across} 0v{fall}"
                     f"a{shaft} 0 0 1-{across} 0z")
         )  # fmt: skip
-        return element("g", {"id": name}, _path("stack__chain", f"M0 0V{rise}"), body)
-    return element(
-        "g",
-        {"id": name},
-        element("ellipse", {"class": "stack__hole", "rx": form.hole, "ry": form.hole * flat}),
-        _path("stack__chain", f"M0 0V-{rise}"),
-        _path("stack__screw", f"M-{number(form.shaft)}-{rise}v{fall}a{shaft} 0 0 0 {across} 0v-{fall}z"),
-        _path(
-            "stack__screw",
-            f"M-{number(form.head)}-{number(form.hover + form.head_height)}v{number(form.head_height)}"
-            f"a{head} 0 0 0 {wide} 0v-{number(form.head_height)}a{head} 0 0 0-{wide} 0a{head} 0 0 0 {wide} 0",
-        ),
-    )
+    return (
+        _path("stack__chain", f"M0 0V-{rise}")
+        + _path("stack__screw", f"M-{number(form.shaft)}-{rise}v{fall}a{shaft} 0 0 0 {across} 0v-{fall}z")
+        + _path("stack__screw", f"M-{number(form.head)}-{number(form.hover + form.head_height)}v{number(form.head_height)}"
+                f"a{head} 0 0 0 {wide} 0v-{number(form.head_height)}a{head} 0 0 0-{wide} 0a{head} 0 0 0 {wide} 0")
+    )  # fmt: skip
 
 
-def _chains(chains: Chains) -> str:
+def chains_drawn(chains: Chains) -> str:
+    """Axes of screws between two levels."""
     d = "".join(f"M{number(u)} {number(high)}V{number(low)}" for (u, high), (_, low) in chains.lines)
     return _path("stack__chain", d)
 
@@ -111,11 +118,12 @@ def _paint(painted: Iterable[Slab | Chains], ident: str) -> Iterator[str]:
     """What is there, from the deepest up; parts of one state that follow each other share a group."""
     there = (one for one in painted if isinstance(one, Chains) or one.state is not State.OUT)
     for state, run in groupby(there, key=lambda one: None if isinstance(one, Chains) else one.state):
-        drawn = "".join(_chains(one) if isinstance(one, Chains) else _slab(one, ident) for one in run)
+        drawn = "".join(chains_drawn(one) if isinstance(one, Chains) else slab_drawn(one, ident) for one in run)
         yield drawn if state is None else element("g", {"class": f"stack__part stack__part--{state}"}, drawn)
 
 
-def _slab(slab: Slab, ident: str) -> str:
+def slab_drawn(slab: Slab, ident: str) -> str:
+    """One part with its screws."""
     drawn = [_screw(screw, ident) for screw in slab.screws if screw.is_below]
     if slab.slide is not None:
         drawn.append(_path("stack__chain", _line(*slab.slide)))
@@ -156,6 +164,20 @@ def _labels(labels: Sequence[Label]) -> list[str]:
             name = "stack__labels stack__labels--left" if is_left else "stack__labels"
             drawn.append(element("g", {"class": name}, *(_words(label) for label in side)))
     return drawn
+
+
+def label_drawn(label: Label) -> str:
+    """One label on its own, with its leader and the dot at its end."""
+    dot = f"M{number(label.anchor[0])} {number(label.anchor[1])}h0"
+    name = "stack__labels stack__labels--left" if label.is_left else "stack__labels"
+    return element(
+        "g",
+        {"class": name},
+        _path("stack__leader", _leader(label)),
+        _path("stack__rim", dot),
+        _path("stack__dot", dot),
+        _words(label),
+    )
 
 
 def _leader(label: Label) -> str:

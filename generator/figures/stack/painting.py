@@ -164,7 +164,7 @@ def _screw(
         is_below=is_below,
     )
     depth = solid.z + offset + (solid.thickness if is_below else 0.0)
-    return Screw(placed(*projected(screw.x, screw.y, depth), units), forms.setdefault(form, len(forms)), is_below)
+    return Screw(placed(*projected(screw.x, screw.y, depth), units), forms.setdefault(form, len(forms)), screw.joint, is_below)
 
 
 def _ring(ring: Sequence[Spot], depth: float, units: float) -> Ring:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.joints import Joint, JointKind
-from generator.anatomy.parts import PartId
+from generator.anatomy.parts import JointId, PartId
 from generator.figures.stack.apart import Level
 from generator.figures.stack.leaving import Leaving
 from generator.figures.stack.projection import projected
@@ -33,6 +33,7 @@ class Fastened:
     """
 
     part: PartId
+    joint: JointId
     x: float
     y: float
     diameter: float
@@ -60,7 +61,7 @@ def fastened(leaving: Leaving, levels: Sequence[Level], by: float) -> tuple[Fast
             continue
         end, depth = _bite(leaving, joint, holder, where, start)
         found += [
-            Fastened(holder, x * by, y * by, _diameter(joint, by), _length(joint, index, by), start, end, depth)
+            Fastened(holder, joint.id, x * by, y * by, _diameter(joint, by), _length(joint, index, by), start, end, depth)
             for index, (x, y) in enumerate(joint.positions[:SCREWS_LIMIT])
         ]
     return tuple(found)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from generator.anatomy.parts import PartId
+from generator.anatomy.parts import JointId, PartId
 
 Point = tuple[float, float]
 
@@ -80,10 +80,11 @@ class ScrewForm:
 
 @dataclass(frozen=True, slots=True)
 class Screw:
-    """A screw over its hole; form: index into the stack's forms."""
+    """A screw of a joint over its hole; form: index into the stack's forms."""
 
     at: Point
     form: int
+    joint: JointId
     is_below: bool = False
 
 
