@@ -9,18 +9,19 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from generator.anatomy.parts import PartId
+from generator.anatomy.parts import JointId, PartId
 from generator.orders.chaining import ItemSet, first_first, members, saturate
 from generator.orders.faces import MissingTurn, missing_turns
 from generator.orders.guide import Guide
 from generator.orders.landmarks import still_to_pay
 from generator.orders.necessity import gates_of
-from generator.orders.reasons import Reason, missing_effect
+from generator.orders.no_way import in_the_way, leading_to
+from generator.orders.reasons import Reason
 from generator.orders.stepwise import Stepwise
 from generator.orders.turn_bounds import TurnBounds
-from generator.orders.work import Step, Verb
+from generator.orders.work import Step, ToolId, Verb
 
 NODE_LIMIT = 20_000
 """Branch-and-bound nodes before a route is given with a bound instead of a proof; far above what devices need."""
@@ -72,15 +73,42 @@ class Route:
         return self.steps[::-1]
 
 
+@dataclass(frozen=True, slots=True)
+class Without:
+    """What a route may not do: undo one of `joints`, take up one of `tools`."""
+
+    joints: tuple[JointId, ...] = ()
+    tools: tuple[ToolId, ...] = ()
+
+    def bars(self, guide: Guide, step: Step) -> bool:
+        if not self.joints and not self.tools:
+            return False
+        taken_up = {tool for action in step.actions for tool in guide.tools_of(action)}
+        return not (taken_up.isdisjoint(self.tools) and set(step.undone).isdisjoint(self.joints))
+
+    def each_left_out(self) -> Iterator[Without]:
+        """What is left when one joint or tool is allowed again."""
+        for joint in self.joints:
+            yield replace(self, joints=tuple(other for other in self.joints if other != joint))
+        for tool in self.tools:
+            yield replace(self, tools=tuple(other for other in self.tools if other != tool))
+
+
+EVERYTHING_MAY_BE_USED = Without()
+
+
 @dataclass(frozen=True)
 class Blocked:
     """No way to `part`: `in_the_way` is a smallest set of needs that nothing in the guide meets.
 
-    Empty: no step lifts the part out at all.
+    Empty: no step lifts the part out at all. without: what of that which a route may not use makes it so, as little as
+    will; every way to the part uses some of it, and the needs are those that no other step meets. Empty: there is no way
+    whatever is used.
     """
 
     part: PartId
     in_the_way: tuple[Reason, ...]
+    without: Without = EVERYTHING_MAY_BE_USED
 
 
 @dataclass(frozen=True)
@@ -91,17 +119,32 @@ class NoRoute:
     blocked: tuple[Blocked, ...]
 
 
-def best_route(guide: Guide, parts: Sequence[PartId]) -> Route | NoRoute:
-    """The cheapest way to all of `parts` in one go, with its near-best alternatives.
+def best_route(guide: Guide, parts: Sequence[PartId], without: Without = EVERYTHING_MAY_BE_USED) -> Route | NoRoute:
+    """The cheapest way to all of `parts` in one go, with its near-best alternatives; none uses what is in `without`.
 
     Ties go to fewer tool changes, then to the author's order. Deterministic: limits count nodes, never time.
     """
-    search = _Search(guide, tuple(parts))
-    reach = saturate(search.needs, search.allowed)
-    blocked = tuple(part for part, goal in zip(search.parts, search.goals, strict=True) if not goal & reach)
-    if blocked:
-        return NoRoute(search.parts, tuple(Blocked(part, search.in_the_way(part)) for part in blocked))
-    return search.best()
+    search = _Search(guide, tuple(parts), without)
+    blocked = tuple(
+        _blocked(guide, part, without)
+        for part, goal in zip(search.parts, search.goals, strict=True)
+        if not goal & saturate(search.needs, search.allowed)
+    )
+    return NoRoute(search.parts, blocked) if blocked else search.best()
+
+
+def _blocked(guide: Guide, part: PartId, without: Without) -> Blocked:
+    """Why there is no way to `part`, and as little of `without` as makes it so."""
+    is_smaller = True
+    while is_smaller:
+        is_smaller = False
+        for smaller in without.each_left_out():
+            search = _Search(guide, (part,), smaller)
+            if not search.goals[0] & saturate(search.needs, search.allowed):
+                without, is_smaller = smaller, True
+                break
+    search = _Search(guide, (part,), without)
+    return Blocked(part, in_the_way(guide, search.goals[0], search.allowed), without)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -117,16 +160,21 @@ class _Node:
 class _Search:
     """One search; holds the step clauses, the goals and the costs."""
 
-    def __init__(self, guide: Guide, parts: tuple[PartId, ...]) -> None:
+    def __init__(self, guide: Guide, parts: tuple[PartId, ...], without: Without) -> None:
         self.guide = guide
         self.parts = parts
+        self.without = without
         self.stepwise: Stepwise = guide.stepwise
         self.steps = self.stepwise.steps
         self.needs = self.stepwise.needs
         self.goals = [
             sum(1 << number for number, step in enumerate(self.steps) if part in step.lifted) for part in parts
         ]
-        self.allowed: ItemSet = sum(1 << n for n, step in enumerate(self.steps) if not _only_turns(step) and step.actions)
+        self.allowed: ItemSet = sum(
+            1 << number
+            for number, step in enumerate(self.steps)
+            if step.actions and not _only_turns(step) and not without.bars(guide, step)
+        )
         self.has_minutes = all(step.takes is not None for step in self.steps)
         self.costs = [self._cost(step) for step in self.steps]
         faces = guide.device.faces
@@ -214,21 +262,6 @@ class _Search:
         bound = paid + still_to_pay(self.needs, self.prices, reach, committed, self.goals)
         return None if most is not None and bound > most else _Node(bound, self.nodes, committed, reach)
 
-    def _relevant(self, committed: ItemSet, allowed: ItemSet) -> ItemSet:
-        """All that the goals and the committed steps may lean on, directly or not."""
-        found = committed
-        for goal in self.goals:
-            found |= goal & allowed
-        fresh = found
-        while fresh:
-            reached = 0
-            for number in members(fresh):
-                for clause in self.needs[number]:
-                    reached |= clause & allowed
-            fresh = reached & ~found
-            found |= fresh
-        return found
-
     def _is_doable(self, items: ItemSet) -> bool:
         return saturate(self.needs, items) == items and all(goal & items for goal in self.goals)
 
@@ -272,7 +305,8 @@ class _Search:
 
     def _complete(self, committed: ItemSet, allowed: ItemSet) -> ItemSet:
         """Some doable set that holds `committed`: all that is relevant, then dropped one by one from the end."""
-        items = saturate(self.needs, self._relevant(committed, allowed))
+        wanted = [goal & allowed for goal in self.goals]
+        items = saturate(self.needs, leading_to(self.needs, [committed, *wanted], allowed))
         for number in sorted(members(items), reverse=True):
             smaller = items & ~(1 << number)
             if not committed >> number & 1 and self._is_doable(smaller):
@@ -327,7 +361,7 @@ class _Search:
 
     def _route(self, items: ItemSet, necessary: ItemSet, bound: int, alternatives: tuple[Route, ...]) -> Route:
         cost = self._rank(items)[0]
-        steps = with_turning_steps(self.guide, [self.steps[number] for number in self._order(items)])
+        steps = with_turning_steps(self.guide, [self.steps[number] for number in self._order(items)], self.without)
         turns = tuple(_added(turn) for turn in missing_turns(self.guide.anatomy, self.guide.device.faces, steps))
         written = sum(action.verb is Verb.TURN for step in steps for action in step.actions)
         kept_for_safety = items & ~self._needed_without_power(items)
@@ -360,94 +394,14 @@ class _Search:
                 kept = smaller
         return kept
 
-    # --- no way ---
 
-    def in_the_way(self, part: PartId) -> tuple[Reason, ...]:
-        """A smallest set of things that nothing in the guide does and that would let `part` come out.
-
-        Where nothing is missing and steps wait for each other, what they wait for is named instead.
-        """
-        goal = self.goals[self.parts.index(part)]
-        if not goal:
-            return ()
-        never = [clause for clause in self.stepwise.clauses if not clause.items]
-        in_rings = [clause for ring in self.guide.rings for clause in ring.clauses]
-        leading = self._relevant(goal, self.allowed)
-        for candidates in (never, never + in_rings, self.stepwise.clauses):
-            waivable = [clause for clause in candidates if leading >> clause.step & 1]
-            reasons: dict[tuple[object, ...], Reason] = {}
-            for clause in waivable:
-                reasons.setdefault(missing_effect(clause.source.reason), clause.source.reason)
-            chosen = self._fewest_waivers(goal, list(reasons), {id(clause) for clause in waivable})
-            if chosen is not None:
-                return tuple(reasons[effect] for effect in chosen)
-        return ()
-
-    def _fewest_waivers(
-        self, goal: ItemSet, effects: list[tuple[object, ...]], waivable: set[int]
-    ) -> list[tuple[object, ...]] | None:
-        """The fewest of `effects` that, granted from outside, make the goal possible; None if not even all of them do."""
-        count = len(self.steps)
-        number = {effect: count + index for index, effect in enumerate(effects)}
-        needs: list[list[ItemSet]] = [[] for _ in range(count + len(effects))]
-        for clause in self.stepwise.clauses:
-            grant = 1 << number[missing_effect(clause.source.reason)] if id(clause) in waivable else 0
-            needs[clause.step].append(clause.items | grant)
-        if not goal & saturate(needs, self.allowed, sum(1 << n for n in number.values())):
-            return None
-        for size in range(1, len(effects) + 1):
-            chosen = self._waivers(needs, goal, count, size)
-            if chosen is not None:
-                return [effects[entry - count] for entry in chosen]
-        return None
-
-    def _waivers(self, needs: list[list[ItemSet]], goal: ItemSet, count: int, size: int) -> tuple[int, ...] | None:
-        """`size` waivers that make the goal possible, by trying the unmet needs of what is stuck; None if there are none.
-
-        Each branch waives one need of a stuck step that leads to the goal, so a smallest set is found if there is one.
-        """
-        tried = 0
-        stack: list[tuple[int, ...]] = [()]
-        seen: set[frozenset[int]] = set()
-        while stack and tried < NODE_LIMIT:
-            chosen = stack.pop()
-            tried += 1
-            granted = sum(1 << number for number in chosen)
-            reach = saturate(needs, self.allowed, granted)
-            if goal & reach:
-                return tuple(sorted(chosen))
-            if len(chosen) == size:
-                continue
-            for number in reversed(self._stuck_needs(needs, goal, reach, count)):
-                following = (*chosen, number)
-                if frozenset(following) not in seen:
-                    seen.add(frozenset(following))
-                    stack.append(following)
-        return None
-
-    def _stuck_needs(self, needs: list[list[ItemSet]], goal: ItemSet, reach: ItemSet, count: int) -> list[int]:
-        """The waivers of unmet needs met when going back from the goal through what is stuck."""
-        found: dict[int, None] = {}
-        visited, fresh = 0, goal & ~reach
-        steps = (1 << count) - 1
-        while fresh:
-            visited |= fresh
-            following = 0
-            for number in members(fresh):
-                for clause in needs[number]:
-                    if not clause & reach:
-                        if clause & ~steps:
-                            found[(clause & ~steps).bit_length() - 1] = None
-                        following |= clause & steps & self.allowed
-            fresh = following & ~visited
-        return list(found)
-
-
-def with_turning_steps(guide: Guide, steps: Sequence[Step]) -> list[Step]:
+def with_turning_steps(
+    guide: Guide, steps: Sequence[Step], without: Without = EVERYTHING_MAY_BE_USED
+) -> list[Step]:
     """The steps with the author's own turning-over step wherever the same turn would have to be added just before a step."""
     number_of = guide.stepwise.numbers()
     result = list(steps)
-    spare = [s for s in guide.order if _only_turns(s) and len(s.actions) == 1]
+    spare = [s for s in guide.order if _only_turns(s) and len(s.actions) == 1 and not without.bars(guide, s)]
     while True:
         turn = next(missing_turns(guide.anatomy, guide.device.faces, result), None)
         if turn is None or not _begins_with(result, turn):
