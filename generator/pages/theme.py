@@ -9,6 +9,8 @@ from typing import Any
 
 from jinja2 import DictLoader, Environment, StrictUndefined
 
+from generator.figures.sharing import with_shared_paths
+
 STYLE = "style.css"
 LAYERS = "@layer tokens, base, components;"
 SHIPPED = ("fonts/",)
@@ -28,7 +30,7 @@ class Theme:
 
 def set_page(theme: Theme, name: str, page: Any) -> str:
     """The page `name` of the theme, filled in with the view model `page`. A field the view lacks raises."""
-    return _environment(theme).get_template(f"pages/{name}.html").render(page=page)
+    return with_shared_paths(_environment(theme).get_template(f"pages/{name}.html").render(page=page))
 
 
 def shared_files(theme: Theme) -> dict[str, str | bytes]:
