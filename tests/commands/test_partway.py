@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import subprocess
 import sys
@@ -263,6 +264,54 @@ def test_a_part_misspelt_is_met_with_what_it_may_have_been() -> None:
     result = run("route", DEVICE, "batery", "--content", DEMO)
     assert result.exit_code == 2
     assert "battery" in result.stderr
+
+
+def test_a_way_without_a_joint_is_told_with_what_was_asked() -> None:
+    result = run("route", DEVICE, "battery", "--content", DEMO, "--without", "cover-screws")
+    assert result.exit_code == 0
+    assert result.stdout.splitlines()[0] == "Veldrun Tarn 5: to the battery, without the screws of the upper cover"
+    assert "Take off the upper cover" not in result.stdout
+    asked = ("--content", DEMO, "--without", "cover-screws", "--as", "json")
+    document = json.loads(run("route", DEVICE, "battery", *asked).stdout)
+    assert document["without"] == ["cover-screws"]
+    assert "lift-upper-cover" not in document["steps"]
+
+
+def test_that_there_is_no_way_without_is_proved() -> None:
+    result = run("route", DEVICE, "battery", "--content", DEMO, "--without", "speaker-screws", "--without", "tray-pin")
+    assert result.exit_code == 1
+    assert result.stdout == (
+        "Every way to the battery undoes the screws of the speaker box:\n"
+        "  No other step lifts the speaker box out or folds it aside, and the lower plug of the coax lead is behind it.\n"
+    )
+    named = ("--content", DEMO, "--as", "json", "--without", "driver-ph00")
+    document = json.loads(run("route", DEVICE, "battery", *named).stdout)
+    assert document["possible"] is False
+    assert document["blocked"][0]["why"][0] == "Every way to the battery uses the cross-recess driver PH00."
+
+
+def test_what_is_neither_joint_nor_tool_is_met_with_what_it_may_have_been() -> None:
+    result = run("route", DEVICE, "battery", "--content", DEMO, "--without", "cover-screw")
+    assert result.exit_code == 2
+    assert 'no joint or tool "cover-screw". Did you mean cover-screws' in result.stderr
+
+
+def test_fewer_tool_changes_are_proposed_beside_the_authors_order() -> None:
+    parts = ("main-board", "sub-board", "vibration-motor", "rear-camera")
+    plain = run("route", DEVICE, *parts, "--content", DEMO).stdout
+    result = run("route", DEVICE, *parts, "--content", DEMO, "--regroup")
+    assert result.exit_code == 0
+    assert result.stdout.startswith(plain)
+    proposed = result.stdout.removeprefix(plain).splitlines()
+    assert re.fullmatch(r"In another order: (\d+) tool changes instead of (\d+), 0 turns instead of 0", proposed[1])
+    assert proposed[-1].startswith("  No order of these steps has fewer than ")
+    document = json.loads(run("route", DEVICE, *parts, "--content", DEMO, "--regroup", "--as", "json").stdout)
+    regrouped = document["regrouped"]
+    assert sorted(regrouped["steps"]) == sorted(document["steps"])
+    assert regrouped["tool_changes"] < document["tool_changes"] and regrouped["optimal"]
+    assert regrouped["bound"] == {"tool_changes": regrouped["tool_changes"], "turns": regrouped["turns"]}
+    nothing = run("route", DEVICE, "back", "--content", DEMO, "--regroup").stdout
+    assert "In the author's order there is nothing to save." in nothing
 
 
 # --- explain and the rest ---

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import random
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -13,8 +14,8 @@ from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import PartId
 from generator.orders.guide import Device as DeviceRecord
 from generator.orders.guide import Guide
-from generator.orders.routes import NoRoute, Route, best_route
-from generator.orders.work import Action, Verb
+from generator.orders.routes import Blocked, NoRoute, Route, Without, best_route
+from generator.orders.work import Action, Step, ToolId, Verb
 from tests import devices
 from tests.devices import BASE, CELL, PLACE, PLACES, Device, route_device, untouched
 from tests.exhaustive import cost_of, inserted_turns, least_cost, performable_sets, worth_choosing
@@ -62,6 +63,67 @@ def test_no_set_of_steps_is_cheaper(share: int) -> None:
         else:
             assert route.cost == least, f"device {seed}: {targets} by {[step.id for step in route.steps]}"
             assert route.is_optimal and route.bound == route.cost
+
+
+def asked_without(seed: int) -> tuple[Device, Guide, tuple[PartId, ...], Without]:
+    """The same devices and parts, with tools in some hands, and a joint or a tool or both to be left out."""
+    one, targets = asked(seed)
+    chance = random.Random(f"without {seed}")
+    tools = (ToolId("driver"), ToolId("lever"))
+    one = replace(one, order=tuple(
+        replace(step, actions=tuple(replace(a, tools=(chance.choice(tools),)) if chance.random() < 0.3 else a
+                                    for a in step.actions))
+        for step in one.order
+    ))  # fmt: skip
+    joints = tuple(chance.sample(list(one.anatomy.joints), min(len(one.anatomy.joints), chance.choice((0, 1, 1, 2)))))
+    without = Without(joints, chance.choice(((), (), tools[:1])) if joints else tools[:1])
+    record = DeviceRecord("device", PLACE, PLACES, faces=one.faces, power=one.power)
+    return one, Guide("device", record, one.anatomy, one.order, one.alternatives), targets, without
+
+
+def uses(step: Step, without: Without) -> bool:
+    return any(action.verb is Verb.UNDO and action.joint in without.joints for action in step.actions) or any(
+        tool in without.tools for action in step.actions for tool in action.tools
+    )
+
+
+@pytest.mark.parametrize("share", range(2))
+def test_no_set_of_steps_without_a_joint_or_tool_is_cheaper(share: int) -> None:
+    found = proved = 0
+    for seed in range(share, DEVICES // 2, 2):
+        one, guide, targets, without = asked_without(seed)
+        ways = [
+            chosen
+            for chosen in performable_sets(one)
+            if {*targets} <= {part for step in one.steps if step.id in chosen for part in step.lifted}
+        ]
+        spared = [w for w in ways if not any(uses(step, without) for step in one.steps if step.id in w)]
+        route = best_route(guide, targets, without)
+        if isinstance(route, Route):
+            assert not any(uses(step, without) for step in route.steps), f"device {seed}"
+            assert route.cost == min(cost_of(one, way) for way in spared), f"device {seed}"
+            found += len(spared) < len(ways)
+        else:
+            assert not spared, f"device {seed}"
+            for blocked in route.blocked:
+                assert_needed(one, blocked, without, seed)
+                proved += bool(blocked.without.joints or blocked.without.tools)
+    assert found > 10 and proved > 10
+
+
+def assert_needed(one: Device, blocked: Blocked, without: Without, seed: int) -> None:
+    """Every way to the part uses some of what is said, and with any of it allowed again there is a way."""
+    said = blocked.without
+    assert {*said.joints} <= {*without.joints} and {*said.tools} <= {*without.tools}
+    ways = [
+        [step for step in one.steps if step.id in chosen]
+        for chosen in performable_sets(one)
+        if any(blocked.part in step.lifted for step in one.steps if step.id in chosen)
+    ]
+    assert bool(ways) == bool(said.joints or said.tools), f"device {seed}"
+    assert all(any(uses(step, said) for step in way) for way in ways), f"device {seed}"
+    for smaller in said.each_left_out():
+        assert any(not any(uses(step, smaller) for step in way) for way in ways), f"device {seed}"
 
 
 def test_fewer_actions_lose_where_the_device_has_to_be_turned() -> None:
