@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.device import Anatomy
+from generator.anatomy.joints import Joint
 from generator.anatomy.parts import PartId
-from generator.orders.chaining import ItemSet, Needs, item_set, members
+from generator.orders.chaining import ItemSet, Needs, members
 from generator.orders.work import Step, Verb
 
 
@@ -27,7 +28,11 @@ class TurnBounds:
     def __init__(self, anatomy: Anatomy, first_face: str, steps: Sequence[Step], needs: Needs) -> None:
         self.first_face = first_face
         self.needs = needs
-        self.sides = [_sides(anatomy, steps, step) for step in steps]
+        lifting: dict[PartId, ItemSet] = {}
+        for number, step in enumerate(steps):
+            for part in step.lifted:
+                lifting[part] = lifting.get(part, 0) | 1 << number
+        self.sides = [_sides(anatomy, lifting, number, step) for number, step in enumerate(steps)]
         self.written = [sum(side.is_turn for side in sides) for sides in self.sides]
         """How many turns each step makes itself."""
         self.carriers = [_united(side.carriers for side in sides) for sides in self.sides]
@@ -72,7 +77,8 @@ def _united(sets: Iterable[ItemSet]) -> ItemSet:
     return result
 
 
-def _sides(anatomy: Anatomy, steps: Sequence[Step], step: Step) -> tuple[_Side, ...]:
+def _sides(anatomy: Anatomy, lifting: Mapping[PartId, ItemSet], number: int, step: Step) -> tuple[_Side, ...]:
+    """The sides of the step with this number. lifting: the steps that lift each part."""
     found: list[_Side] = []
     gone: list[PartId] = []
     for action in step.actions:
@@ -83,11 +89,17 @@ def _sides(anatomy: Anatomy, steps: Sequence[Step], step: Step) -> tuple[_Side, 
         elif action.verb is Verb.UNDO and action.joint is not None:
             joint = anatomy.joints[action.joint]
             if not any(joint.ends <= anatomy.assembly(part) for part in gone):
-                carriers = item_set([
-                    number
-                    for number, other in enumerate(steps)
-                    if other is not step
-                    and any(part != anatomy.base and joint.ends <= anatomy.assembly(part) for part in other.lifted)
-                ])
-                found.append(_Side(joint.face, carriers, False))
+                carriers = 0
+                for part in _carrying(anatomy, joint):
+                    carriers |= lifting.get(part, 0)
+                found.append(_Side(joint.face, carriers & ~(1 << number), False))
     return tuple(found)
+
+
+def _carrying(anatomy: Anatomy, joint: Joint) -> Iterator[PartId]:
+    """The parts that take all ends of a joint along when they are lifted: what its first end sits in, so far as it holds."""
+    part: PartId | None = joint.joins[0]
+    while part is not None and part in anatomy.parts:
+        if part != anatomy.base and joint.ends <= anatomy.assembly(part):
+            yield part
+        part = anatomy.parts[part].inside
