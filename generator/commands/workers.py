@@ -9,7 +9,9 @@ from dataclasses import replace
 from functools import partial
 
 from generator.orders.guide import Guide, Library
-from generator.pages.site import Photos, render_device, render_shared
+from generator.pages.compare import Compared
+from generator.pages.site import Photos, render_compared, render_published, render_shared
+from generator.pages.spares import Spares, spares_of
 from generator.pages.theme import Theme
 
 WORTH_A_POOL = 4
@@ -21,19 +23,24 @@ def render_all(
 ) -> dict[str, str | bytes]:
     """The whole site of `guides`, path to contents; the same whatever the number of processes."""
     published = replace(library, guides=tuple(guides))
-    pages: dict[str, str | bytes] = dict(render_shared(published, theme))
+    pages: dict[str, str | bytes] = {}
+    lines = []
     tasks = [(guide, photos.get(guide.id)) for guide in guides]
-    render = partial(_render, replace(published, guides=(), texts={}), theme)
+    render = partial(_render, replace(published, guides=(), texts={}), theme, spares_of(published))
     workers = min(jobs or os.cpu_count() or 1, len(guides))
     if workers == 1 or len(guides) < WORTH_A_POOL:
-        for task in tasks:
-            pages.update(render(task))
-        return pages
-    with ProcessPoolExecutor(workers) as pool:
-        for rendered in pool.map(render, tasks):
-            pages.update(rendered)
-    return pages
+        rendered = [render(task) for task in tasks]
+    else:
+        with ProcessPoolExecutor(workers) as pool:
+            rendered = list(pool.map(render, tasks))
+    for own, line in rendered:
+        pages.update(own)
+        lines.append(line)
+    pages.update(render_shared(published, theme, lines))
+    return render_published(published, theme, pages)
 
 
-def _render(library: Library, theme: Theme, task: tuple[Guide, Photos | None]) -> Mapping[str, str | bytes]:
-    return render_device(library, task[0], theme, task[1])
+def _render(
+    library: Library, theme: Theme, spares: Spares, task: tuple[Guide, Photos | None]
+) -> tuple[Mapping[str, str | bytes], Compared]:
+    return render_compared(library, task[0], theme, task[1], spares)

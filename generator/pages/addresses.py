@@ -12,6 +12,11 @@ from generator.orders.work import Step, StepId, SupplyId, ToolId
 LIBRARY = "index.html"
 TOOLS = "tools.html"
 SAFETY = "safety.html"
+COMPARE = "compare.html"
+FEED = "feed.xml"
+SITEMAP = "sitemap.xml"
+ROBOTS = "robots.txt"
+NOT_FOUND = "404.html"
 DEVICE = "index.html"
 WHOLE = "guide.html"
 

@@ -20,6 +20,7 @@ from generator.pages.cautions import Panel, gathered
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.joints import count_words, drive_words, held_by, joint_extent, joints_words, size_words, torque_words
+from generator.pages.spares import FitLink, also_fits
 from generator.pages.steps import numbering_of
 from generator.pages.survey import Survey, up_to_stop
 from generator.pages.typography import (
@@ -57,9 +58,13 @@ class WayRow:
 
 @dataclass(frozen=True, slots=True)
 class PartRow:
-    """A line of the parts table. depth: steps, actions and other parts on the way to it; href: its own page, if any."""
+    """A line of the parts table. depth: steps, actions and other parts on the way to it; href: its own page, if any.
+
+    former: ids it had before; fits: other devices that take the same spare, fits_more: how many more.
+    """
 
     id: str
+    former: tuple[str, ...]
     number: str
     number_href: str
     name: str
@@ -69,6 +74,8 @@ class PartRow:
     material: str
     depth: str
     spare: str
+    fits: tuple[FitLink, ...]
+    fits_more: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,8 +300,10 @@ def _part_row(survey: Survey, part: Part, whole: str) -> PartRow:
     guide = survey.guide
     way = survey.ways.get(part.id)
     number, step = _number(survey, part)
+    fits, more = also_fits(survey.spares, guide, part)
     return PartRow(
         id=anchor("part", part.id),
+        former=tuple(anchor("part", old) for old in part.formerly),
         number=number,
         number_href=f"{whole}{anchor('step', step.id)}" if step else "",
         name=part.name,
@@ -304,6 +313,8 @@ def _part_row(survey: Survey, part: Part, whole: str) -> PartRow:
         material=part.material or "",
         depth=_depth(survey, part, way) if isinstance(way, Route) else "",
         spare=", ".join(word for word in (part.spare_number or "", part.spare_price or "") if word),
+        fits=fits,
+        fits_more=counted(more, "other device", "other devices") if more else "",
     )
 
 

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from generator.orders.guide import Guide, Library
 from generator.orders.routes import Route
 from generator.orders.work import StepId
-from generator.pages.addresses import DEVICE, LIBRARY, SAFETY, TOOLS, WHOLE, route_page
+from generator.pages.addresses import COMPARE, DEVICE, LIBRARY, SAFETY, TOOLS, WHOLE, route_page
+from generator.pages.compare import Compared, compare_page, compared
 from generator.pages.device import device_page
-from generator.pages.library import library_page
+from generator.pages.library import MANY, library_page
+from generator.pages.moved import moved_pages
 from generator.pages.photos import PhotoView
+from generator.pages.published import published_files
 from generator.pages.route import RoutePage, part_page
 from generator.pages.safety import safety_page
+from generator.pages.spares import NO_SPARES, Spares, spares_of
 from generator.pages.survey import Survey, survey_of, up_to_stop
 from generator.pages.theme import Theme, set_page, shared_files
 from generator.pages.tools import tools_page
@@ -28,25 +32,53 @@ def render_site(library: Library, theme: Theme, photos: Mapping[str, Photos] | N
     The same library and theme give the same bytes.
     """
     photos = photos or {}
-    files = dict(render_shared(library, theme))
+    spares = spares_of(library)
+    files: dict[str, str | bytes] = {}
+    lines = []
     for guide in library.guides:
-        files.update(render_device(library, guide, theme, photos.get(guide.id)))
-    return dict(sorted(files.items()))
+        pages, line = render_compared(library, guide, theme, photos.get(guide.id), spares)
+        files.update(pages)
+        lines.append(line)
+    files.update(render_shared(library, theme, lines))
+    return dict(sorted(render_published(library, theme, files).items()))
 
 
 def render_device(library: Library, guide: Guide, theme: Theme, photos: Photos | None = None) -> Mapping[str, str | bytes]:
     """The pages of one device by their paths. It leans on nothing but its arguments, so devices can be done side by side."""
-    return _device_files(survey_of(library, guide, photos), theme)
+    return render_compared(library, guide, theme, photos, NO_SPARES)[0]
 
 
-def render_shared(library: Library, theme: Theme) -> Mapping[str, str | bytes]:
+def render_compared(
+    library: Library, guide: Guide, theme: Theme, photos: Photos | None, spares: Spares
+) -> tuple[Mapping[str, str | bytes], Compared]:
+    """The pages of one device, and its line in the comparison of all. spares: those that fit several devices."""
+    survey = survey_of(library, guide, photos, spares)
+    return _device_files(survey, theme), compared(survey)
+
+
+def render_shared(library: Library, theme: Theme, lines: Sequence[Compared] = ()) -> Mapping[str, str | bytes]:
     """The pages above the devices, the style sheet and the fonts."""
+    comparison = compare_page(library, lines) if len(library.guides) > MANY else None
     return {
-        LIBRARY: set_page(theme, "library", library_page(library)),
+        LIBRARY: set_page(theme, "library", library_page(library, lines)),
+        **({COMPARE: set_page(theme, "compare", comparison)} if comparison else {}),
         TOOLS: set_page(theme, "tools", tools_page(library)),
         SAFETY: set_page(theme, "safety", safety_page(library)),
         **shared_files(theme),
     }
+
+
+def render_published(library: Library, theme: Theme, files: Mapping[str, str | bytes]) -> dict[str, str | bytes]:
+    """The whole site: `files`, pages at old addresses, and what a site with an address has beside its pages."""
+    language = library.languages[0] if library.languages else "en"
+    moved = {
+        path: set_page(theme, "moved", page)
+        for guide in library.guides
+        for path, page in moved_pages(
+            guide, [path for path in files if path.startswith(f"{guide.id}/") and path.count("/") == 1], language
+        ).items()
+    }
+    return {**moved, **published_files(library, theme, files), **files}
 
 
 def _device_files(survey: Survey, theme: Theme) -> dict[str, str | bytes]:

@@ -46,12 +46,13 @@ class PartOutView:
 
 @dataclass(frozen=True, slots=True)
 class StepView:
-    """A step of the way out. guide_number: its number in the whole guide, where this page counts anew.
+    """A step of the way out. guide_number: its number in the whole guide, where this page counts anew; former: old ids.
 
     panels stand before the work; lines is the work in words, prose the author's text; plan and photos show it.
     """
 
     id: str
+    former: tuple[str, ...]
     heading_id: str
     number: str
     title: str
@@ -124,6 +125,7 @@ def step_views(
         views.append(
             StepView(
                 id=anchor("step", step.id),
+                former=tuple(anchor("step", old) for old in step.formerly),
                 heading_id=f"heading-{number}",
                 number=str(number),
                 title=step.title,

@@ -13,6 +13,7 @@ from generator.orders.numbering import part_numbers
 from generator.orders.routes import NoRoute, Route, Turn, best_route
 from generator.orders.work import Action, Step, StepId, Verb
 from generator.pages.photos import PhotoView
+from generator.pages.spares import NO_SPARES, Spares
 
 Way = Route | NoRoute
 
@@ -31,7 +32,8 @@ class Survey:
     """One device, worked out.
 
     ways: the best way to every part that some step lifts or that has a page; numbers: the number of each part that the
-    order takes out; shown: the steps of the order up to `stop`; photos: by step, ready to be set.
+    order takes out; shown: the steps of the order up to `stop`; photos: by step, ready to be set; spares: those that fit
+    several devices of the library.
     """
 
     library: Library
@@ -43,9 +45,15 @@ class Survey:
     shown: tuple[Step, ...]
     stop: Stop | None
     photos: Mapping[StepId, tuple[PhotoView, ...]] = field(default_factory=dict)
+    spares: Spares = field(default_factory=dict)
 
 
-def survey_of(library: Library, guide: Guide, photos: Mapping[StepId, tuple[PhotoView, ...]] | None = None) -> Survey:
+def survey_of(
+    library: Library,
+    guide: Guide,
+    photos: Mapping[StepId, tuple[PhotoView, ...]] | None = None,
+    spares: Spares = NO_SPARES,
+) -> Survey:
     """Work out what the pages of `guide` need. Cost: one route search a part."""
     pages = pages_of(guide)
     lifted = dict.fromkeys(part for step in guide.steps for part in step.lifted if part != guide.anatomy.base)
@@ -60,6 +68,7 @@ def survey_of(library: Library, guide: Guide, photos: Mapping[StepId, tuple[Phot
         shown=shown,
         stop=stop,
         photos=photos or {},
+        spares=spares,
     )
 
 
