@@ -110,11 +110,11 @@ def _screws(guide: Guide, undone: Sequence[tuple[Step, Joint]]) -> tuple[ScrewLi
             of_step[step.id] = (step, of_step.get(step.id, (step, 0))[1] + 1)
     return tuple(
         ScrewLine(size, sum(count for _, count in shares[size].values()), tuple(shares[size].values()))
-        for size in sorted(shares, key=_by_size)
+        for size in sorted(shares, key=by_size)
     )
 
 
-def _by_size(size: ScrewSize) -> tuple[float, str, float, str, str]:
+def by_size(size: ScrewSize) -> tuple[float, str, float, str, str]:
     """Thin before thick, short before long; what is not told comes last."""
     digits = (size.thread or "").lstrip("MS")
     diameter = float(digits) if digits.replace(".", "", 1).isdigit() else float("inf")

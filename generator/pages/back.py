@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import JointId, PartId
+from generator.figures.tray.loose import loose_of
 from generator.orders.accounts import Accounts, accounts_of
 from generator.orders.faces import face_before
 from generator.orders.guide import Guide
@@ -34,7 +35,8 @@ NAMES_LIMIT = 3
 class BackStepView:
     """A step of the way back and its counterpart out.
 
-    panels stand before the work; checks: what to see to before this step closes the device.
+    panels stand before the work; checks: what to see to before this step closes the device; tray: which cell of the tray
+    its screws lie in.
     """
 
     id: str
@@ -45,6 +47,7 @@ class BackStepView:
     out_href: str
     out_title: str
     panels: tuple[Panel, ...]
+    tray: str
     checks: tuple[str, ...]
     work_label: str
     lines: tuple[ActionLine, ...]
@@ -85,7 +88,8 @@ def back_views(
 ) -> tuple[BackStepView, ...]:
     """The way back of `steps` (given in the order out, turns already added); fresh: the part that goes in new."""
     found = _inverses(guide, steps, fresh)
-    closing = _closing(guide, steps)
+    closing = closing_steps(guide, steps)
+    cells = {loose.step.id: (len(loose.screws), loose.number) for loose in loose_of(guide, steps)}
     told: frozenset[str] = frozenset()
     for step in steps:
         told |= keys_of(panels_of(guide, step, told))
@@ -104,6 +108,7 @@ def back_views(
                 was=f"was step{NO_BREAK}{numbers.out[step.id]} out",
                 out_href=f"#{anchor('step', step.id)}",
                 out_title=step.title,
+                tray=tray_words(*cells.get(step.id, (0, 0))),
                 panels=panels,
                 checks=_checks(guide, steps[:index], step, fresh) if step.id in closing else (),
                 work_label=f"Work of step {numbers.back[step.id]}",
@@ -113,6 +118,15 @@ def back_views(
             )
         )
     return tuple(views)
+
+
+def tray_words(screws: int, cell: int) -> str:
+    """Where the screws of a step lie; cells are numbered by the step out.
+
+    >>> tray_words(5, 7).replace(NO_BREAK, " "), tray_words(0, 3)
+    ('5 screws from tray cell 7', '')
+    """
+    return f"{counted(screws, 'screw', 'screws')} from tray cell{NO_BREAK}{cell}" if screws else ""
 
 
 def leftover_of(guide: Guide, accounts: Accounts, out_of: Numbering, fresh: PartId | None) -> LeftoverView:
@@ -179,7 +193,7 @@ def _inverses(guide: Guide, steps: Sequence[Step], fresh: PartId | None) -> tupl
     return tuple(found)
 
 
-def _closing(guide: Guide, steps: Sequence[Step]) -> frozenset[StepId]:
+def closing_steps(guide: Guide, steps: Sequence[Step]) -> frozenset[StepId]:
     """The steps whose way back closes the device: every cover held by new glue, and the last cover of each face."""
     sealing: set[StepId] = set()
     last: dict[str, StepId] = {}

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.orders.guide import Library
-from generator.pages.addresses import SAFETY, TOOLS, canonical_address
+from generator.pages.addresses import FIND, INDEX, SAFETY, TOOLS, canonical_address
 from generator.pages.theme import STYLE
 from generator.pages.typography import sentence
 
 POLICY = (
-    "default-src 'none'; style-src 'self' file:; font-src 'self' file:; img-src 'self' file: data:; "
-    "base-uri 'none'; form-action 'none'"
+    "default-src 'none'; script-src 'self' file:; style-src 'self' file:; font-src 'self' file:; "
+    "img-src 'self' file: data:; base-uri 'none'; form-action 'none'"
 )
-"""No script can run, nothing is sent and nothing is fetched from elsewhere.
+"""Only the site's own script files run, none that stands in a page; nothing is sent or fetched from elsewhere.
 
 `file:` is for browsers to which a page opened from a folder has no origin that 'self' could mean; a page that is served
 cannot fetch files, so there it allows nothing.
@@ -30,7 +30,7 @@ class Crumb:
 
 @dataclass(frozen=True, slots=True)
 class FrameView:
-    """skip_href: where the skip link leads; root: the way up to the site's folder, empty or `../`."""
+    """skip_href: where the skip link leads; scripts: addresses of script files, in the order they run."""
 
     language: str
     title: str
@@ -39,6 +39,9 @@ class FrameView:
     style_href: str
     canonical: str
     crumbs: tuple[Crumb, ...]
+    scripts: tuple[str, ...]
+    find_href: str
+    index_href: str
     tools_href: str
     safety_href: str
     skip_href: str
@@ -56,8 +59,9 @@ def frame_of(
     crumbs: tuple[Crumb, ...],
     skip: tuple[str, str],
     source_href: str | None = None,
+    scripts: tuple[str, ...] = (),
 ) -> FrameView:
-    """path: of the page, from the site's folder; skip: address and label of the skip link."""
+    """path: of the page, and scripts: of script files, from the site's folder; skip: address and label of the skip link."""
     root = "../" * path.count("/")
     return FrameView(
         language=library.languages[0] if library.languages else "en",
@@ -67,6 +71,9 @@ def frame_of(
         style_href=f"{root}{STYLE}",
         canonical=canonical_address(library.address, path) or "",
         crumbs=crumbs,
+        scripts=tuple(f"{root}{script}" for script in scripts),
+        find_href=f"{root}{FIND}",
+        index_href=f"{root}{INDEX}",
         tools_href=f"{root}{TOOLS}",
         safety_href=f"{root}{SAFETY}",
         skip_href=skip[0],

@@ -15,12 +15,15 @@ from generator.orders.routes import NoRoute, Route
 from generator.orders.work import Step
 from generator.pages.addresses import DEVICE, TOOLS, anchor, links_from, route_page, source_address
 from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
+from generator.pages.beforehand import BeforeView, beforehand
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
 from generator.pages.device import notes_of
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.joints import joints_words
+from generator.pages.leaves import Leaves, leaves_of
+from generator.pages.scripts import READING
 from generator.pages.steps import StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey, up_to_stop, with_turns
 from generator.pages.tray import tray_links
@@ -42,6 +45,7 @@ class RoutePage:
     note_href: str
     alternatives: tuple[str, ...]
     safety: str
+    before: BeforeView
     bench: BenchView
     steps: tuple[StepView, ...]
     stop: Panel | None
@@ -50,6 +54,7 @@ class RoutePage:
     hand_text: tuple[str, ...]
     back: tuple[BackStepView, ...]
     leftover: LeftoverView
+    leaves: Leaves
     patterns: Markup
     map: MapView | None
     stack: StackView | None
@@ -102,6 +107,7 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         note_href=next(iter(notes_of(survey, part)), ""),
         alternatives=tuple(_alternative(guide, route, other) for other in route.alternatives),
         safety=_safety(route),
+        before=beforehand(survey, shown, part),
         bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
         steps=step_views(survey, shown, numbers, link_of, is_whole=False, stacks=stacks, safety=kept),
         stop=stop_panel(guide.part(stop.part).name, stop.reason) if stop else None,
@@ -110,6 +116,7 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         hand_text=() if stop else _hand_text(guide, part),
         back=back_views(guide, shown, numbers, link_of, stacks, fresh),
         leftover=leftover_of(guide, accounts, numbers, fresh),
+        leaves=leaves_of(shown, numbers, name, has_hand=not stop),
         patterns=Markup(rail_patterns()),
         stack=stack_view(guide, shown, stacks),
         trays=tray_links(guide, shown, part),
@@ -127,7 +134,7 @@ def _blocked_page(survey: Survey, part: PartId, way: NoRoute) -> BlockedPage:
         for reason in blocked.in_the_way
     ]
     return BlockedPage(
-        frame=_frame(survey, part, f"There is no way to the {name} in this guide."),
+        frame=_frame(survey, part, f"There is no way to the {name} in this guide.", False),
         part=name,
         device=guide.device.name,
         device_href=DEVICE,
@@ -152,6 +159,7 @@ def _frame(survey: Survey, part: PartId, description: str, has_steps: bool = Tru
         ),
         skip=("#out", "Skip to the steps") if has_steps else ("#top", "Skip to the text"),
         source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
+        scripts=READING if has_steps else (),
     )
 
 

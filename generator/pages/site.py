@@ -7,9 +7,11 @@ from collections.abc import Mapping, Sequence
 from generator.orders.guide import Guide, Library
 from generator.orders.routes import Route
 from generator.orders.work import StepId
-from generator.pages.addresses import COMPARE, DEVICE, LIBRARY, SAFETY, TOOLS, WHOLE, route_page
+from generator.pages.addresses import COMPARE, DEVICE, FIND, FIND_DATA, INDEX, LIBRARY, SAFETY, TOOLS, WHOLE, route_page
+from generator.pages.alphabet import alphabet_page
 from generator.pages.compare import Compared, compare_page, compared
 from generator.pages.device import device_page
+from generator.pages.find import find_data, find_page
 from generator.pages.library import MANY, library_page
 from generator.pages.moved import moved_pages
 from generator.pages.photos import PhotoView
@@ -57,13 +59,16 @@ def render_compared(
 
 
 def render_shared(library: Library, theme: Theme, lines: Sequence[Compared] = ()) -> Mapping[str, str | bytes]:
-    """The pages above the devices, the style sheet and the fonts."""
+    """The pages above the devices, the style sheet, the scripts and the fonts."""
     comparison = compare_page(library, lines) if len(library.guides) > MANY else None
     return {
         LIBRARY: set_page(theme, "library", library_page(library, lines)),
         **({COMPARE: set_page(theme, "compare", comparison)} if comparison else {}),
         TOOLS: set_page(theme, "tools", tools_page(library)),
         SAFETY: set_page(theme, "safety", safety_page(library)),
+        FIND: set_page(theme, "find", find_page(library)),
+        FIND_DATA: find_data(library),
+        INDEX: set_page(theme, "alphabet", alphabet_page(library)),
         **shared_files(theme),
     }
 

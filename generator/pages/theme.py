@@ -13,7 +13,7 @@ from generator.figures.sharing import with_shared_paths
 
 STYLE = "style.css"
 LAYERS = "@layer tokens, base, components;"
-SHIPPED = ("fonts/",)
+SHIPPED = ("fonts/", "scripts/")
 """Folders of a theme that go into the site as they are."""
 
 
@@ -34,7 +34,7 @@ def set_page(theme: Theme, name: str, page: Any) -> str:
 
 
 def shared_files(theme: Theme) -> dict[str, str | bytes]:
-    """What every page of a site leans on: the style sheet and the fonts with their licences."""
+    """What every page of a site leans on: the style sheet, the scripts, and the fonts with their licences."""
     files: dict[str, str | bytes] = {STYLE: style_sheet(theme)}
     files.update({name: content for name, content in theme.files if name.startswith(SHIPPED)})
     return files

@@ -18,7 +18,9 @@ from generator.pages.cautions import Panel, stop_panel
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.joints import joints_words
+from generator.pages.leaves import Leaves, leaves_of
 from generator.pages.library import PartLink
+from generator.pages.scripts import READING
 from generator.pages.steps import Numbering, StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey
 from generator.pages.tray import tray_links
@@ -58,6 +60,7 @@ class WholePage:
     back: tuple[BackStepView, ...]
     leftover: LeftoverView
     others: tuple[OtherWayView, ...]
+    leaves: Leaves
     patterns: Markup
     map: MapView | None
     stack: StackView | None
@@ -90,6 +93,7 @@ def whole_page(survey: Survey) -> WholePage:
             ),
             skip=("#out", "Skip to the steps") if steps else ("#top", "Skip to the guide"),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
+            scripts=READING if steps else (),
         ),
         name=guide.device.name,
         device_href=DEVICE,
@@ -110,6 +114,7 @@ def whole_page(survey: Survey) -> WholePage:
         back=back_views(guide, steps, numbers, link_of, stacks),
         leftover=leftover_of(guide, accounts, numbers, None),
         others=tuple(_other_way(survey, step) for step in guide.alternatives),
+        leaves=leaves_of(steps, numbers, "", has_hand=False),
         patterns=Markup(rail_patterns()),
         stack=stack_view(guide, steps, stacks),
         trays=tray_links(guide, steps, None),

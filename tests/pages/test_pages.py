@@ -327,13 +327,13 @@ def test_hostile_words_stay_words() -> None:
     assert broken_links(site) == []
     for path, found in pages_in(site).items():
         assert not found.unclosed, path
-        assert not found.all("script"), path
+        assert all(script.attributes.get("src") and not script.text for script in found.all("script")), path
         assert not found.all("img"), path
         for element in found.elements:
             assert not any(key.startswith("on") for key in element.attributes), path
             assert not element.attributes.get("href", "").lower().startswith(("javascript:", "data:")), path
         assert "49" not in found.all("title")[0].words
-        if path != "safety.html":
+        if path not in ("safety.html", "find.html"):
             assert "<script>alert(1)</script>" in found.words, path
 
 
