@@ -14,20 +14,25 @@ LAYOUTS = ("text", "json")
 @click.option(
     "--reading", "written", multiple=True, metavar="NAME=VALUE", help="Read an open question of the act another way."
 )
+@click.option("--if", "change", metavar="CHANGE", help='What a change of the design would do: "PART joins PART".')
 @click.option("--motion-times", is_flag=True, help="Add the few handling times that published motion-time tables give.")
-def score(device: str, content: str | None, layout: str, written: tuple[str, ...], motion_times: bool) -> None:
+def score(
+    device: str, content: str | None, layout: str, written: tuple[str, ...], change: str | None, motion_times: bool
+) -> None:
     """The repairability index of DEVICE as far as its guide tells: own estimate, not the label."""
     from generator.commands.folders import Unreadable, content_folder, load_library
     from generator.commands.reports.scores import scores_as_json, scores_as_text
+    from generator.indices.differences import difference
     from generator.indices.phones_2023_1669.readings import RECOMMENDED, with_reading
     from generator.indices.scores import scores_of
+    from generator.orders.what_if import changed
 
     readings = RECOMMENDED
     for entry in written:
-        changed = with_reading(readings, entry)
-        if isinstance(changed, str):
-            raise Unreadable(changed)
-        readings = changed
+        taken = with_reading(readings, entry)
+        if isinstance(taken, str):
+            raise Unreadable(taken)
+        readings = taken
     guide = load_library(content_folder(content), device).guides[0]
     if not guide.is_complete:
         click.echo(
@@ -35,4 +40,12 @@ def score(device: str, content: str | None, layout: str, written: tuple[str, ...
             err=True,
         )
     scores = scores_of(guide, readings)
-    click.echo((scores_as_json if layout == "json" else scores_as_text)(guide, scores, motion_times), nl=False)
+    told = None
+    if change is not None:
+        other = changed(guide, change)
+        if isinstance(other, str):
+            raise Unreadable(other)
+        before, guide, scores = scores.index, other, scores_of(other, readings)
+        told = difference(before, scores.index) if before and scores.index else None
+    show = scores_as_json if layout == "json" else scores_as_text
+    click.echo(show(guide, scores, motion_times, change, told), nl=False)

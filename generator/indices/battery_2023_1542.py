@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from generator.anatomy.parts import PartId
 from generator.indices.checks import Answer, Check, Found, Sort, answered, softened, tools_met
+from generator.indices.declarations import roles_in
 from generator.indices.operations import HEAT, NoPath, path_to
 from generator.indices.workings import Basis
 from generator.orders.guide import Guide
@@ -27,14 +28,14 @@ NOT_KNOWN = (
 
 def battery_checks(guide: Guide) -> tuple[Check, ...]:
     """One check for every part that stores energy in a cell; none for a device without."""
-    cells = [part.id for part in guide.anatomy.parts.values() if part.cell is not None or part.role == "battery"]
+    cells = [part.id for part in guide.anatomy.parts.values() if part.cell is not None or "battery" in roles_in(part.role)]
     return tuple(answered(NAME, cell, _found(guide, cell), NOT_KNOWN, BASIS) for cell in cells)
 
 
 def _found(guide: Guide, cell: PartId) -> Iterator[Found]:
     path = path_to(guide, cell)
     if isinstance(path, NoPath):
-        yield Found(Answer.OPEN, f"the guide does not take out the {guide.part(cell).name}")
+        yield Found(Answer.OPEN, f"no way in this guide takes out the {guide.part(cell).name}")
         return
     if path.taken != cell:
         yield Found(Answer.NO, f"it comes out only with the {guide.part(path.taken).name}")

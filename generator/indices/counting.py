@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from generator.indices.operations import CLEAN, HEAT, LOOK, Operation
 
-STATE_LIMIT = 1_500
+STATE_LIMIT = 1_000
 """States tried for the fewest steps over all orders, before no such figure is given."""
 
 HAND = frozenset({"bare hand"})
@@ -109,33 +109,25 @@ def fewest_steps(
     """
     everything = (1 << len(operations)) - 1
     least = [_least(operation, counting) for operation in operations]
-
-    def to_go(done: int) -> int:
-        return sum(least[number] for number in range(len(operations)) if not done >> number & 1)
-
-    start = _taken_in(operations, needs, 0, None, counting)
-    queue: list[tuple[int, int, int, int, Held]] = [(to_go(start), 0, 0, start, None)]
+    queue: list[tuple[int, int, int, int, Held]] = [(sum(least), 0, 0, 0, None)]
     settled: set[tuple[int, Held]] = set()
     pushed = 0
     while queue and len(settled) < STATE_LIMIT:
-        _, _, cost, done, held = heapq.heappop(queue)
+        bound, _, cost, done, held = heapq.heappop(queue)
+        done = _taken_in(operations, needs, done, held, counting)
         if (done, held) in settled:
             continue
         settled.add((done, held))
         if done == everything:
             if held is None:
                 return cost
-            following: list[tuple[int, int, Held]] = [(cost + _worth(held, counting), done, None)]
-        else:
-            following = [
-                (cost + more, done | 1 << number, then)
-                for number in _doable(operations, needs, done)
-                for more, then in (_after(operations[number], held, counting),)
-            ]
-        for total, then_done, then_held in following:
+            heapq.heappush(queue, (cost + _worth(held, counting), 0, cost + _worth(held, counting), done, None))
+            continue
+        for number in _doable(operations, needs, done):
+            more, then = _after(operations[number], held, counting)
             pushed += 1
-            absorbed = _taken_in(operations, needs, then_done, then_held, counting)
-            heapq.heappush(queue, (total + to_go(absorbed), pushed, total, absorbed, then_held))
+            child = (bound + more - least[number], pushed, cost + more, done | 1 << number, then)
+            heapq.heappush(queue, child)
     return None
 
 

@@ -9,7 +9,7 @@ from generator.indices.basic_tools import ED, READ
 from generator.indices.checks import Answer, Check, Found, Sort, answered, tools_met
 from generator.indices.operations import NoPath, Operation, Path, path_to
 from generator.indices.phones_2023_1669.fasteners import fastener_class
-from generator.indices.phones_2023_1669.parts import code_of
+from generator.indices.phones_2023_1669.parts import codes_of
 from generator.indices.phones_2023_1669.tables import REMOVABLE
 from generator.indices.workings import Basis
 from generator.orders.guide import Guide
@@ -40,17 +40,17 @@ def replacement_checks(guide: Guide) -> tuple[Check, ...]:
         return ()
     checks: list[Check] = []
     for part in guide.anatomy.parts.values():
-        code = code_of(part.role)
-        if code is None:
+        codes = codes_of(part.role)
+        if not codes:
             continue
         path = path_to(guide, part.id)
         checks.append(
             answered(BY_PROFESSIONAL, part.id, _against(guide, part.id, path, ()), (PLACE_AND_PERSON,), PROFESSIONAL)
         )
-        if code == "BAT":
+        if "BAT" in codes:
             found = _against(guide, part.id, path, (Sort.ON_SALE, Sort.APPLIED), is_battery=True)
             checks.append(answered(BY_END_USER, part.id, found, (PLACE_AND_PERSON, ALTERNATIVE), BATTERY))
-        elif code != "DA":
+        elif "DA" not in codes:
             found = _against(guide, part.id, path, (Sort.ON_SALE, Sort.APPLIED))
             checks.append(answered(BY_END_USER, part.id, found, (PLACE_AND_PERSON, OFFERED), END_USER))
     return tuple(checks)
@@ -60,7 +60,7 @@ def _against(
     guide: Guide, part: PartId, path: Path | NoPath, not_allowed: tuple[Sort, ...], is_battery: bool = False
 ) -> Iterator[Found]:
     if isinstance(path, NoPath):
-        yield Found(Answer.OPEN, f"the guide does not take out the {guide.part(part).name}")
+        yield Found(Answer.OPEN, f"no way in this guide takes out the {guide.part(part).name}")
         return
     if path.taken != part:
         yield Found(Answer.OPEN, f"it comes out with the {guide.part(path.taken).name}: lawful only for some parts")

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.indices.battery_2023_1542 import battery_checks
 from generator.indices.checks import Check
+from generator.indices.declarations import roles_in
 from generator.indices.dryers_2023_2534.index import dryer_index
 from generator.indices.own_measure import Effort, efforts, measured_parts
 from generator.indices.phones_2023_1669.index import phone_index
@@ -50,8 +50,5 @@ def scores_of(guide: Guide, readings: Readings = RECOMMENDED) -> Scores:
 def _index(guide: Guide, readings: Readings) -> Index | None:
     if guide.device.kind in PHONES:
         return phone_index(guide, readings)
-    return dryer_index(guide) if OF_A_DRYER & set(_roles(guide)) else None
-
-
-def _roles(guide: Guide) -> Sequence[str]:
-    return [part.role.lower() for part in guide.anatomy.parts.values() if part.role is not None]
+    roles = {role for part in guide.anatomy.parts.values() for role in roles_in(part.role)}
+    return dryer_index(guide) if roles & OF_A_DRYER else None

@@ -197,6 +197,10 @@ class Index:
     def cells(self) -> tuple[Cell, ...]:
         return tuple(cell for criterion in self.criteria for cell in criterion.cells)
 
+    def criterion_name(self, code: str) -> str:
+        """The name of a criterion of this act. StopIteration for a code it does not have."""
+        return next(criterion.name for criterion in self.criteria if criterion.code == code)
+
 
 def facts_of(cells: Iterable[Cell]) -> tuple[Fact, ...]:
     """Every unknown fact once, in the order of the cells."""

@@ -101,5 +101,33 @@ def test_a_guide_that_could_not_be_read_whole_is_scored_with_a_warning(demo: Pat
     assert "may be wrong" in result.stderr and "Traceback" not in result.output
 
 
+def test_what_a_change_of_the_design_would_do() -> None:
+    change = "display-plug is not behind speaker-box"
+    text = run("score", DEVICE, "--content", DEMO, "--if", change).stdout
+    assert text.startswith(f"If {change}: all below is of the device so changed")
+    assert "  display assembly, disassembly depth: 16 steps, 1 point before; 14 steps, 2 points after\n" in text
+    told = document("--content", DEMO, "--if", change)
+    (moved,) = told["if"]["moved"]
+    assert moved == {
+        "criterion": "SDD", "code": "DA",
+        "before": {"steps": [16], "low": 1, "high": 1}, "after": {"steps": [14], "low": 2, "high": 2},
+    }  # fmt: skip
+    # one point more of 0.25 x 0.30
+    assert Decimal(told["if"]["after"]["low"]) - Decimal(told["if"]["before"]["low"]) == Decimal("0.0750")
+    assert told["if"]["after"]["low"] == told["index"]["low"]
+
+
+def test_a_change_that_touches_no_part_on_the_way_is_said_to_change_nothing() -> None:
+    text = run("score", DEVICE, "--content", DEMO, "--if", "shield-clips becomes screws cross-recess PH00").stdout
+    assert "No step and no point differs." in text
+
+
+@pytest.mark.parametrize("change", ["", "battery", "nothing joins frame", "battery flies away"])
+def test_a_change_that_cannot_be_followed_is_wrong_use(change: str) -> None:
+    result = run("score", DEVICE, "--content", DEMO, "--if", change)
+    assert result.exit_code == 2
+    assert result.stderr.strip() and "Traceback" not in result.output
+
+
 def test_the_same_bytes_each_time() -> None:
     assert run("score", DEVICE, "--content", DEMO).stdout == run("score", DEVICE, "--content", DEMO).stdout

@@ -290,6 +290,18 @@ def test_a_microphone_in_the_board_comes_with_it_and_a_battery_may_not(tmp_path:
     assert cell(fixed, "SDD", "FFC").high == 1
 
 
+def test_one_part_may_serve_as_several(tmp_path: Path) -> None:
+    guide = phone(
+        tmp_path,
+        ("horn: {role: speaker}", "horn: {role: speaker and main microphone}"),
+        ("mic: {role: main microphone, inside: board}", "mic: {inside: board}"),
+    )
+    index = score(guide)
+    for criterion in ("SDD", "SF", "ST"):
+        assert points(index, criterion)["MIC"] == points(index, criterion)["SPK"]
+    assert steps(index, "MIC") == (2,)
+
+
 def test_a_part_the_guide_never_takes_out_is_open(tmp_path: Path) -> None:
     guide = phone(tmp_path, ("take-key, part-screen]", "part-screen]"))
     index = score(guide)

@@ -8,6 +8,7 @@ from textwrap import wrap
 
 from generator.commands.reports.scores_json import scores_as_json
 from generator.indices.checks import Check
+from generator.indices.differences import Difference
 from generator.indices.motion_times import LEFT_OUT, handling_of, seconds_of
 from generator.indices.own_measure import SAYS, Effort
 from generator.indices.phones_2023_1669.formula import two_decimals
@@ -21,10 +22,16 @@ WIDTH = 110
 __all__ = ["scores_as_json", "scores_as_text"]
 
 
-def scores_as_text(guide: Guide, scores: Scores, motion_times: bool) -> str:
-    """The index with its workings, the checks, the own measure, and the rules that the numbers in brackets stand for."""
+def scores_as_text(
+    guide: Guide, scores: Scores, motion_times: bool, change: str | None = None, told: Difference | None = None
+) -> str:
+    """The index with its workings, the checks, the own measure, and the rules that the numbers in brackets stand for.
+
+    change: the change of the design under which all this holds; told: what it does to the index.
+    """
     rules = _Rules()
     blocks = [
+        _change(change, told) if change is not None else [],
         _index(guide, scores.index, rules) if scores.index else _no_index(guide, scores.no_index or ""),
         _checks(guide, scores.checks, rules),
         _efforts(guide, scores.efforts),
@@ -130,11 +137,9 @@ def _criterion(criterion: Criterion, rules: _Rules) -> Iterator[str]:
 
 
 def _cell(cell: Cell, rules: _Rules) -> Iterator[str]:
-    points = _points(cell.low, cell.high)
-    steps = f"{' or '.join(str(steps) for steps in cell.steps)} steps, " if cell.steps else ""
     share = f", weight {cell.weight:.2f}" if cell.weight is not None and cell.code != cell.criterion else ""
-    outside = " at best: outside the scale" if cell.outside else ""
-    yield f"  {cell.name}: {steps}{points}{outside}{share}"
+    outside = ": outside the scale" if cell.outside else ""
+    yield f"  {cell.name}: {_figures(cell)}{outside}{share}"
     for line in cell.lines:
         yield from _line(cell, line, rules)
     for beside in cell.beside:
@@ -171,6 +176,30 @@ def _difference(index: Index, effect: Effect) -> str:
     return f"{_span(effect.low, effect.high, 4)}, class {_either(effect.classes)}"
 
 
+def _change(change: str, told: Difference | None) -> list[str]:
+    lines = _wrapped("If ", f"{change}: all below is of the device so changed; nothing is written.")
+    if told is None or told.before.low is None or told.before.high is None:
+        return lines
+    before, after = told.before, told.after
+    lines.append(f"  before  {_span(told.before.low, told.before.high, 4)}, class {_either(before.classes)}")
+    if after.low is not None and after.high is not None:
+        lines.append(f"  after   {_span(after.low, after.high, 4)}, class {_either(after.classes)}")
+    for moved in told.moved:
+        cell = moved.after or moved.before
+        if cell is not None:
+            words = f"{cell.name}, {told.after.criterion_name(cell.criterion)}"
+            lines.append(f"  {words}: {_figures(moved.before)} before; {_figures(moved.after)} after")
+    return lines if told.moved else [*lines, "  No step and no point differs."]
+
+
+def _figures(cell: Cell | None) -> str:
+    if cell is None:
+        return "not there"
+    counts = " or ".join(str(steps) for steps in cell.steps)
+    steps = f"{counts} step{'' if counts == '1' else 's'}, " if counts else ""
+    return f"{steps}{_points(cell.low, cell.high)}{' at best' if cell.outside else ''}"
+
+
 # --- checks and measures -------------------------------------------------------------------------------------------
 
 
@@ -197,7 +226,7 @@ def _efforts(guide: Guide, efforts: Sequence[Effort]) -> list[str]:
 def _effort(guide: Guide, effort: Effort, width: int) -> str:
     name = f"  {guide.part(effort.part).name:<{width}}"
     if not effort.is_reached:
-        return f"{name}  the guide does not take it out"
+        return f"{name}  no way in this guide takes it out"
     time = str(minutes(effort.seconds)) if effort.seconds is not None else "not given"
     lost = sum(count for _, count in effort.not_reusable)
     unsaid = f", {len(effort.unsaid)} not said" if effort.unsaid else ""

@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from generator.indices.checks import Check
+from generator.indices.differences import Difference, Moved
 from generator.indices.motion_times import LEFT_OUT, handling_of, seconds_of
 from generator.indices.own_measure import Effort
 from generator.indices.scores import Scores
@@ -19,8 +20,13 @@ VERSION = 1
 Document = dict[str, Any]
 
 
-def scores_as_json(guide: Guide, scores: Scores, motion_times: bool) -> str:
-    """One document; sums and products to four decimals and scores to two, as strings, points and steps as numbers."""
+def scores_as_json(
+    guide: Guide, scores: Scores, motion_times: bool, change: str | None = None, told: Difference | None = None
+) -> str:
+    """One document; sums and products to four decimals and scores to two, as strings, points and steps as numbers.
+
+    change: the change of the design under which all this holds; told: what it does to the index.
+    """
     document: Document = {
         "version": VERSION,
         "device": guide.id,
@@ -30,6 +36,10 @@ def scores_as_json(guide: Guide, scores: Scores, motion_times: bool) -> str:
         "checks": [_check(check) for check in scores.checks],
         "efforts": [_effort(effort) for effort in scores.efforts],
     }
+    if change is not None:
+        document["if"] = {"change": change, "moved": [_moved(moved) for moved in told.moved] if told else []}
+        document["if"]["before"] = _sum(told.before) if told else None
+        document["if"]["after"] = _sum(told.after) if told else None
     if motion_times:
         document["handling"] = [_handling(guide, effort) for effort in scores.efforts if effort.is_reached]
         document["handling_leaves_out"] = LEFT_OUT
@@ -69,6 +79,25 @@ def _index(index: Index) -> Document:
         "notes": list(index.notes),
         "rules": [_basis(basis) for basis in index.bases],
     }
+
+
+def _sum(index: Index) -> Document:
+    return {"low": _exact(index.low, 4), "high": _exact(index.high, 4), "classes": list(index.classes)}
+
+
+def _moved(moved: Moved) -> Document:
+    cell = moved.after or moved.before
+    assert cell is not None  # a pair has at least one side
+    return {
+        "criterion": cell.criterion,
+        "code": cell.code,
+        "before": _figures(moved.before),
+        "after": _figures(moved.after),
+    }
+
+
+def _figures(cell: Cell | None) -> Document | None:
+    return {"steps": list(cell.steps), "low": cell.low, "high": cell.high} if cell else None
 
 
 def _rung(rung: Rung) -> Document:

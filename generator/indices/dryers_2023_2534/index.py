@@ -8,7 +8,7 @@ from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import PartId
 from generator.indices.basic_tools import basic_tool, basic_tool_for
 from generator.indices.counting import CountedStep, counted_steps, depth_of
-from generator.indices.declarations import is_pairing_declared
+from generator.indices.declarations import is_pairing_declared, roles_in
 from generator.indices.dryers_2023_2534.tables import (
     ABSENT_RULE,
     ACT,
@@ -83,8 +83,8 @@ def dryer_index(guide: Guide) -> Index:
 
 
 def _with_role(guide: Guide, part: DryerPart) -> tuple[PartId, ...]:
-    roles = (part.name, *part.roles)
-    return tuple(known.id for known in guide.anatomy.parts.values() if (known.role or "").lower() in roles)
+    roles = {part.name, *part.roles}
+    return tuple(known.id for known in guide.anatomy.parts.values() if roles.intersection(roles_in(known.role)))
 
 
 def _criterion(code: str, cells: Sequence[Cell]) -> Criterion:
@@ -117,7 +117,7 @@ def _one_part(guide: Guide, part: DryerPart, number: PartId) -> tuple[Cell, ...]
 
 def _open(guide: Guide, cell: Cell, points: tuple[int, ...]) -> Cell:
     assert cell.part is not None
-    words = f"the guide does not take out the {guide.part(cell.part).name}"
+    words = f"no way in this guide takes out the {guide.part(cell.part).name}"
     fact = Fact(f"{cell.criterion}:{cell.part}", f"the {CRITERIA[cell.criterion]} of the {cell.name}", points)
     line = Line(words, points, DEPTH_TABLE)
     return Cell(cell.criterion, cell.code, cell.name, None, None, MOST, (fact,), (line,), part=cell.part)

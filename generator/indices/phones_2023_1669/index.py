@@ -203,7 +203,9 @@ def _unreached(guide: Guide, priorities: Priorities, priority: PriorityPart, pat
     if is_stuck and not priority.may_be_merged:
         words = f"no joint parts the {name} from what holds it"
         return replace(cell, ceiling=LEAST, lines=(Line(words, (), MERGING_RULE),), outside=(words,))
-    return _open(cell, f"the guide does not take out the {name}", BASES[criterion])
+    is_base = path.part == guide.anatomy.base
+    words = f"everything is mounted on the {name}" if is_base else f"no way in this guide takes out the {name}"
+    return _open(cell, words, BASES[criterion])
 
 
 def _lowest_of(guide: Guide, cells: Sequence[Cell]) -> Cell:

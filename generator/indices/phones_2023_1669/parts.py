@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.parts import PartId
+from generator.indices.declarations import roles_in
 from generator.indices.operations import NoPath, Operation, Path, path_to
 from generator.indices.phones_2023_1669.formula import priority_parts
 from generator.indices.phones_2023_1669.tables import PARTS, PriorityPart
@@ -32,16 +33,16 @@ class Priorities:
 
 def priorities_of(guide: Guide) -> Priorities:
     """The foldable weights hold for what is declared foldable or has a part with the role of a folding mechanism."""
-    codes = {part.id: code for part in guide.anatomy.parts.values() if (code := code_of(part.role)) is not None}
-    is_foldable = guide.device.kind == "foldable phone" or "FM" in codes.values()
+    codes = {part.id: found for part in guide.anatomy.parts.values() if (found := codes_of(part.role))}
+    is_foldable = guide.device.kind == "foldable phone" or any("FM" in found for found in codes.values())
     named = tuple(
-        (priority, tuple(part for part, code in codes.items() if code == priority.code))
+        (priority, tuple(part for part, found in codes.items() if priority.code in found))
         for priority in priority_parts(is_foldable)
     )
     return Priorities(is_foldable, named, {part: path_to(guide, part) for part in codes})
 
 
-def code_of(role: str | None) -> str | None:
-    """The code of the priority part a role means; None for any other role."""
-    plain = " ".join((role or "").lower().split())
-    return next((part.code for part in PARTS if plain in part.roles), None)
+def codes_of(role: str | None) -> tuple[str, ...]:
+    """The codes of the priority parts that a role means; a part may serve as several, one removal then counts for each."""
+    named = set(roles_in(role))
+    return tuple(part.code for part in PARTS if named.intersection(part.roles))
