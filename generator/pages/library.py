@@ -18,6 +18,8 @@ from generator.pages.typography import capital, counted, held
 KINDS = {"phone": "Phones", "foldable phone": "Foldable phones", "tablet": "Tablets", "other": "Other devices"}
 """Headings of the kinds, in the order in which they stand; a kind that is not here comes after them by its own name."""
 
+NO_MAKER = "No maker named"
+
 MANY = 20
 """Devices from which on the page is a list with letters to jump to, and not a card for each."""
 
@@ -77,9 +79,8 @@ def library_page(library: Library, compared: Sequence[Compared] = ()) -> Library
     """compared: what each guide brings to the comparison of devices."""
     about = _about(library)
     is_list = len(library.guides) > MANY
-    ordered = sorted(library.guides, key=_by_kind_and_maker)
-    places = {guide.id: place for place, guide in enumerate(ordered)}
-    comparison = None if is_list else comparison_of(sorted(compared, key=lambda one: places[one.id]))
+    ordered = in_library_order(library.guides)
+    comparison = None if is_list else comparison_of(compared)
     return LibraryPage(
         frame=frame_of(
             library,
@@ -106,6 +107,12 @@ def library_page(library: Library, compared: Sequence[Compared] = ()) -> Library
 def in_library_order(guides: Sequence[Guide]) -> tuple[Guide, ...]:
     """The devices as the library page has them: by kind, maker and name."""
     return tuple(sorted(guides, key=_by_kind_and_maker))
+
+
+def in_the_order_of(library: Library, lines: Sequence[Compared]) -> tuple[Compared, ...]:
+    """Lines of the comparison in the order in which the library page has the devices."""
+    places = {guide.id: place for place, guide in enumerate(in_library_order(library.guides))}
+    return tuple(sorted(lines, key=lambda line: places[line.id]))
 
 
 def _about(library: Library) -> str:
@@ -141,7 +148,7 @@ def _sorted_as(text: str) -> str:
 
 def _kind(kind: str, guides: tuple[Guide, ...], number: int, is_list: bool) -> KindGroup:
     makers = tuple(
-        MakerGroup(f"kind-{number}-maker-{place}", maker or "No maker named", tuple(_card(guide) for guide in of_maker))
+        MakerGroup(f"kind-{number}-maker-{place}", maker or NO_MAKER, tuple(_card(guide) for guide in of_maker))
         for place, (maker, of_maker) in enumerate(groupby(guides, key=lambda guide: guide.device.maker), 1)
     )
     return KindGroup(
@@ -155,7 +162,7 @@ def _kind(kind: str, guides: tuple[Guide, ...], number: int, is_list: bool) -> K
 
 def _letters(makers: Sequence[MakerGroup]) -> tuple[PartLink, ...]:
     """The first maker of each letter; of a single maker the first device of each."""
-    named = [(maker.heading, maker.id) for maker in makers]
+    named = [(maker.heading, maker.id) for maker in makers if maker.heading != NO_MAKER]
     if len(makers) == 1:
         named = [(device.name, device.id) for device in makers[0].devices]
     first: dict[str, str] = {}

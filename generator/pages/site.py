@@ -12,7 +12,7 @@ from generator.pages.alphabet import alphabet_page
 from generator.pages.compare import Compared, compare_page, compared
 from generator.pages.device import device_page
 from generator.pages.find import find_data, find_page
-from generator.pages.library import MANY, library_page
+from generator.pages.library import MANY, in_the_order_of, library_page
 from generator.pages.moved import moved_pages
 from generator.pages.photos import PhotoView
 from generator.pages.published import published_files
@@ -60,6 +60,7 @@ def render_compared(
 
 def render_shared(library: Library, theme: Theme, lines: Sequence[Compared] = ()) -> Mapping[str, str | bytes]:
     """The pages above the devices, the style sheet, the scripts and the fonts."""
+    lines = in_the_order_of(library, lines)
     comparison = compare_page(library, lines) if len(library.guides) > MANY else None
     return {
         LIBRARY: set_page(theme, "library", library_page(library, lines)),
