@@ -6,7 +6,15 @@ import ast
 from pathlib import Path
 
 PACKAGE = Path(__file__).parent.parent / "generator"
-ROWS = (("source",), ("anatomy",), ("orders",), ("rules", "indices", "figures", "media"), ("pages", "review"), ("commands",))
+ROWS = (
+    ("source",),
+    ("anatomy",),
+    ("orders",),
+    ("rules", "indices", "figures", "media"),
+    ("pages", "review"),
+    ("handover",),
+    ("commands",),
+)
 ROW = {folder: row for row, folders in enumerate(ROWS) for folder in folders}
 EDGE = ("commands", "__main__")
 
