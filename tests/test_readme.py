@@ -43,6 +43,24 @@ def test_the_route_in_the_readme_is_the_route(monkeypatch: pytest.MonkeyPatch) -
     assert is_shown_by(run_in(ROOT, monkeypatch, words), example)
 
 
+def test_the_score_in_the_readme_is_the_score(monkeypatch: pytest.MonkeyPatch) -> None:
+    words, example = shown("partway score")
+    assert is_shown_by(run_in(ROOT, monkeypatch, words), example)
+
+
+def test_the_figures_in_the_readme_are_on_the_pages(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    run_in(ROOT, monkeypatch, ["build", "--to", str(tmp_path / "site")])
+    folder = tmp_path / "site" / "tarn-5"
+    page = (folder / "to-battery.html").read_text("utf-8")
+    steps = page.count('<article class="step"')
+    assert steps == 7
+    assert page.count('class="plan__sheet"') >= steps  # the plan of each step
+    assert page.count("stack--step") >= 2 * steps  # pulled apart, out and back
+    assert page.count("rail--standing") == steps
+    assert "order-map__drawing" in page
+    assert 'width="210mm"' in (folder / "tray-to-battery.html").read_text("utf-8")
+
+
 def test_the_finding_in_the_readme_is_the_finding(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     swapped(Path(shutil.copytree(ROOT / "content", tmp_path / "content")))
     words, example = shown("partway check")
