@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -26,10 +26,8 @@ class Anatomy:
         """
         members: dict[PartId, set[PartId]] = {part: {part} for part in self.parts}
         for part in self.parts:
-            above = self.parts[part].inside
-            while above is not None and above in self.parts:
+            for above in self.chain(part):
                 members[above].add(part)
-                above = self.parts[above].inside
         members[self.base] = set(self.parts)
         return {part: frozenset(inner) for part, inner in members.items()}
 
@@ -38,10 +36,20 @@ class Anatomy:
 
     @cached_property
     def _crossing(self) -> Mapping[PartId, tuple[Joint, ...]]:
-        return {
-            part: tuple(joint for joint in self.joints.values() if crosses(joint, members))
-            for part, members in self.assemblies.items()
-        }
+        found: dict[PartId, list[Joint]] = {part: [] for part in self.parts}
+        for joint in self.joints.values():
+            chains = [frozenset(self.chain(end)) for end in joint.ends]
+            above_any = frozenset[PartId]().union(*chains)
+            for part in above_any - chains[0].intersection(*chains) - {self.base}:
+                found[part].append(joint)
+        return {part: tuple(joints) for part, joints in found.items()}
+
+    def chain(self, part: PartId) -> Iterator[PartId]:
+        """The part, what it is inside, what that is inside, and so on."""
+        above: PartId | None = part
+        while above is not None and above in self.parts:
+            yield above
+            above = self.parts[above].inside
 
     def crossing(self, part: PartId) -> tuple[Joint, ...]:
         """The joints that hold A(part) to the rest, in the author's order."""

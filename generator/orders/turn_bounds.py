@@ -98,8 +98,6 @@ def _sides(anatomy: Anatomy, lifting: Mapping[PartId, ItemSet], number: int, ste
 
 def _carrying(anatomy: Anatomy, joint: Joint) -> Iterator[PartId]:
     """The parts that take all ends of a joint along when they are lifted: what its first end sits in, so far as it holds."""
-    part: PartId | None = joint.joins[0]
-    while part is not None and part in anatomy.parts:
+    for part in anatomy.chain(joint.joins[0]):
         if part != anatomy.base and joint.ends <= anatomy.assembly(part):
             yield part
-        part = anatomy.parts[part].inside

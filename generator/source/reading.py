@@ -115,7 +115,7 @@ def read_library(root: Path, only: str | None = None) -> LibrarySource:
     supplies: Read[dict[str, SupplyRecord]] = _read_ids(root, "supplies.yaml", dict[Id, SupplyRecord], top, texts, faults)
     names = _device_names(root, top, faults)
     if only is not None and only not in names:
-        near = difflib.get_close_matches(only[:64], names, n=3)
+        near = difflib.get_close_matches(only[:64].lower(), names, n=3)
         hint = f" Near it: {', '.join(near)}." if near else ""
         raise NoContent(f'There is no device "{shown(only)}" in {shown(str(root))}.{hint}')
     devices = tuple(_read_device(root, name, texts) for name in names if only in (None, name))

@@ -33,6 +33,15 @@ def _shape(joint: Joint, drive: Drive) -> Finding:
     standard = SAID_INSTEAD.get(drive.shape.lower())
     if standard is None and drive.shape.lower() in BY_SHAPE:
         standard = drive.shape.lower()
+    sized = next((known for known in DRIVES if known.sizes and _is_size(known, drive)), None) if standard is None else None
+    if sized is not None:
+        full = f"{sized.shape} {drive.shape}"
+        return Finding(
+            place=joint.places.value("joints", joint.id, "drive"),
+            message=f"The drive {quoted(str(drive))} is a size without its shape.",
+            why=(f"{drive.shape} is a size of {sized.shape} ({sized.source}).",),
+            mend=Mend(f"Write {quoted(full)}."),
+        )
     shapes = listed([known.shape for known in DRIVES], "or")
     advice = f"Write {quoted(standard)} here and at the tools that fit." if standard else "Name the shape of the recess."
     return Finding(
@@ -41,6 +50,12 @@ def _shape(joint: Joint, drive: Drive) -> Finding:
         why=(f"They call this shape {quoted(standard)}.",) if standard else (f"Known shapes are {shapes}.",),
         mend=Mend(advice),
     )
+
+
+def _is_size(known: DriveName, drive: Drive) -> bool:
+    """Whether what is written as a shape is a size of this one; a bare number could be one of many."""
+    is_told = drive.size is None and drive.shape[:1].isalpha()
+    return is_told and known.sizes is not None and known.sizes.fullmatch(drive.shape) is not None
 
 
 def _size(guide: Guide, joint: Joint, drive: Drive, known: DriveName) -> Finding:

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from generator.anatomy.joints import Joint, JointKind
 from generator.orders.guide import Guide, fits
-from generator.orders.work import Verb
+from generator.orders.work import Tool, Verb
 from generator.rules.finding import Finding, Mend
 from generator.rules.tools import tools_with_places
+from generator.rules.trade.drives import SAID_INSTEAD
 from generator.rules.wording import joint_name, listed, quoted, sentence, verb_for
 
 
@@ -37,7 +38,7 @@ def does_not_fit(guide: Guide) -> Iterator[Finding]:
                             f"{sentence(joint_name(guide, joint.id))} {verb_for(joint.name, 'has', 'have')} the drive "
                             f"{joint.drive}; the tool fits {listed([_said(fit) for fit in tool.fits], 'or')}.",
                         ),
-                        mend=_mend(guide, joint),
+                        mend=_mend(guide, joint, tool),
                     )
 
 
@@ -46,7 +47,10 @@ def _said(fit: tuple[str, str | None]) -> str:
     return f"{shape} {size}" if size else shape
 
 
-def _mend(guide: Guide, joint: Joint) -> Mend:
+def _mend(guide: Guide, joint: Joint, taken: Tool) -> Mend:
+    drive = joint.drive
+    if drive is not None and any(SAID_INSTEAD.get(shape.lower()) == drive.shape for shape, size in taken.fits):
+        return Mend(f"Write `drive: {drive.shape}` at {quoted(taken.id)} in tools.yaml: so the standards name it.")
     fitting = [quoted(tool.id) for tool in guide.tools.values() if fits(tool, joint)]
     if fitting:
         return Mend(f"Write {listed(fitting, 'or')}, which {'fits' if len(fitting) == 1 else 'fit'}.")
