@@ -14,6 +14,9 @@ from dataclasses import dataclass
 
 from generator.orders.chaining import ItemSet, Needs, members, saturate
 
+FREE = -1
+"""In place of a clause: waits for nothing, or cannot be reached."""
+
 GOAL = 0
 """The first place: what waits for everything that is wanted, and costs nothing."""
 
@@ -100,7 +103,7 @@ def _values(places: _Places) -> tuple[list[int], list[int]]:
     A choice costs what its cheapest item does. Each place is settled once, cheapest first.
     """
     values = [-1] * len(places.items)
-    dearest = [-1] * len(places.items)
+    dearest = [FREE] * len(places.items)
     left = [len(clauses) for clauses in places.clauses]
     is_met = [False] * len(places.choices)
     queue = [(places.costs[place], place) for place, count in enumerate(left) if not count]
@@ -120,28 +123,20 @@ def _values(places: _Places) -> tuple[list[int], list[int]]:
 
 
 def _landmark(places: _Places, dearest: Sequence[int]) -> list[int]:
-    """Places that cost something, one of which every way to the goal uses: those where the dearest lines that lead to the
-    goal for nothing begin."""
-    near = {dearest[GOAL]}
+    """Places that cost something, one of which every way to the goal uses.
+
+    Those in a choice from which the dearest lines lead to the goal for nothing, where they are not beyond such a choice
+    themselves: whoever comes from the beginning, where all is beyond, has to come in by one of them.
+    """
+    near = bytearray(len(places.choices))
+    near[dearest[GOAL]] = 1
     fresh = [dearest[GOAL]]
+    entrances: dict[int, None] = {}
     while fresh:
         for place in places.choices[fresh.pop()]:
-            clause = dearest[place]
-            if not places.costs[place] and clause not in near and clause != -1:
-                near.add(clause)
-                fresh.append(clause)
-    reached: set[int] = set()
-    begun = [place for place, clauses in enumerate(places.clauses) if not clauses]
-    by_dearest: dict[int, list[int]] = {}
-    for place, clause in enumerate(dearest):
-        by_dearest.setdefault(clause, []).append(place)
-    found: set[int] = set()
-    while begun:
-        place = begun.pop()
-        if any(clause in near for clause in places.used_by[place]):
-            found.add(place)
-        for clause in places.used_by[place]:
-            if clause not in near and clause not in reached:
-                reached.add(clause)
-                begun += [each for each in by_dearest.get(clause, ()) if each != GOAL]
-    return sorted(found)
+            if places.costs[place]:
+                entrances[place] = None
+            elif dearest[place] != FREE and not near[dearest[place]]:
+                near[dearest[place]] = 1
+                fresh.append(dearest[place])
+    return [place for place in entrances if dearest[place] == FREE or not near[dearest[place]]]

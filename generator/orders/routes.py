@@ -229,7 +229,16 @@ class _Search:
         return self._route(best[1], necessary, bound, tuple(self._alternatives(best[1], necessary)))
 
     def _node(self, allowed: ItemSet, committed: ItemSet, most: int | None) -> _Node | None:
-        """What follows from `committed` and `allowed`; None if it cannot be done, or not for `most`.
+        """What follows from `committed` and `allowed`, with its bound; None if it cannot be done, or not for `most`."""
+        settled = self._settled(allowed, committed, most)
+        if settled is None:
+            return None
+        paid, committed, reach = settled
+        bound = paid + still_to_pay(self.needs, self.prices, reach, committed, self.goals)
+        return None if most is not None and bound > most else _Node(bound, self.nodes, committed, reach)
+
+    def _settled(self, allowed: ItemSet, committed: ItemSet, most: int | None) -> tuple[int, ItemSet, ItemSet] | None:
+        """What is paid at least, and `committed` and `allowed` with what follows from them; None if it cannot be done.
 
         All that is then necessary is committed, and what would cost more than `most` with all it needs is not allowed.
         """
@@ -250,17 +259,15 @@ class _Search:
             if self.turn_bounds is not None:
                 paid += self.turn_bounds.at_least(committed, reach)
             if most is None:
-                break
+                return paid, committed, reach
             too_dear = 0
             for number in members(reach & ~committed):
                 added = (gates[number] | 1 << number) & ~committed
                 if paid + sum(self.prices[each] for each in members(added)) > most:
                     too_dear |= 1 << number
             if not too_dear:
-                break
+                return paid, committed, reach
             allowed = reach & ~too_dear
-        bound = paid + still_to_pay(self.needs, self.prices, reach, committed, self.goals)
-        return None if most is not None and bound > most else _Node(bound, self.nodes, committed, reach)
 
     def _is_doable(self, items: ItemSet) -> bool:
         return saturate(self.needs, items) == items and all(goal & items for goal in self.goals)
@@ -327,22 +334,29 @@ class _Search:
 
     def _minimal_sets(self, limit: int) -> Iterator[ItemSet]:
         nodes = 0
+        each_one = [1] * len(self.steps)
         stack: list[tuple[ItemSet, ItemSet]] = [(0, self.allowed)]
         while stack and nodes < ALTERNATIVE_NODES:
             committed, allowed = stack.pop()
             nodes += 1
-            node = self._node(allowed, committed, None)
-            if node is None or node.committed.bit_count() > limit:
+            settled = self._settled(allowed, committed, None)
+            if settled is None:
                 continue
-            committed, allowed = node.committed, node.allowed
+            _, committed, allowed = settled
+            count = committed.bit_count()
+            if count > limit or count + still_to_pay(self.needs, each_one, allowed, committed, self.goals) > limit:
+                continue
             done = saturate(self.needs, committed)
             wanted = next((w & allowed & ~committed for w in self._unmet_choices(committed, done)), 0)
             if self._is_doable(committed):
                 if not any(self._is_doable(committed & ~(1 << number)) for number in members(committed)):
                     yield committed
                 continue
-            for number in sorted(members(wanted), reverse=True):
-                stack.append((committed | 1 << number, allowed))
+            branches = []
+            for number in members(wanted):
+                branches.append((committed | 1 << number, allowed))
+                allowed &= ~(1 << number)  # ways with this step have been told apart from those without
+            stack += reversed(branches)
 
     # --- giving the answer ---
 

@@ -17,7 +17,7 @@ from generator.orders.antichains import Antichain, largest_antichain
 from generator.orders.chaining import ItemSet, Needs, item_set, members, saturate
 from generator.orders.necessity import gates_of
 
-NODE_LIMIT = 1_000
+NODE_LIMIT = 4_000
 """Choices tried before a repair is given with a bound instead of a proof."""
 
 THINNED_EVERY = 50
