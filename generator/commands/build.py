@@ -9,13 +9,15 @@ import click
 @click.argument("content", required=False)
 @click.option("--to", "target", default="site", show_default=True, metavar="DIR", help="Where the site is written.")
 @click.option("--only", metavar="DEVICE", help="Build one device only.")
+@click.option("--no-packs", is_flag=True, help="Leave out the offline copy beside each guide.")
 @click.option("--jobs", type=click.IntRange(1, 256), metavar="N", help="Processes to use (default: one a core).")
-def build(content: str | None, target: str, only: str | None, jobs: int | None) -> None:
+def build(content: str | None, target: str, only: str | None, jobs: int | None, no_packs: bool) -> None:
     """Check CONTENT (default: ./content) and write its site.
 
     A guide that has errors is not published; the others are. The site that was there before stays until the new one is
     whole. Exit status 1 if a guide was refused.
     """
+    from dataclasses import replace
     from pathlib import Path
 
     from generator.commands.folders import content_folder, load_library, read_theme
@@ -23,6 +25,8 @@ def build(content: str | None, target: str, only: str | None, jobs: int | None) 
     from generator.commands.reports import report
     from generator.commands.site_folder import replace_site
     from generator.commands.workers import render_all
+    from generator.handover.installing import installing_files
+    from generator.handover.offline import with_offline_copies
     from generator.rules import findings_of_everything
 
     root = content_folder(content)
@@ -39,9 +43,14 @@ def build(content: str | None, target: str, only: str | None, jobs: int | None) 
     if any(not finding.device for finding in errors) or not good:
         click.echo(f"Nothing was published; {target} is as it was.", err=True)
         raise SystemExit(1)
-    pages = render_all(library, good, read_theme(), photos.views, jobs)
+    theme = read_theme()
+    pages = render_all(library, good, theme, photos.views, jobs)
     names = {guide.id for guide in good}
     pages.update((path, data) for path, data in photos.files.items() if path.split("/")[0] in names)
+    published = replace(library, guides=good)
+    if not no_packs:
+        pages = with_offline_copies(pages, published, good, theme)
+    pages.update(installing_files(pages, published, theme))
     replace_site(Path(target), pages)
     for name in sorted(faulty):
         click.echo(f"Not published: {name}.", err=True)

@@ -29,6 +29,7 @@ def pack(device: str, content: str | None, kind: str, target: str | None, paper:
     from generator.commands.photos import photos_of
     from generator.commands.reports import report
     from generator.handover.marks import ENDINGS
+    from generator.handover.offline import size_in_words
     from generator.pages.site import render_site
     from generator.rules import findings_of_everything
 
@@ -50,7 +51,7 @@ def pack(device: str, content: str | None, kind: str, target: str | None, paper:
     files = {**render_site(library, theme, photos.views), **photos.files}
     data = _made(kind, files, library, theme, paper)
     _write(file, data)
-    click.echo(f"{file}: {_size(len(data))}")
+    click.echo(f"{file}: {size_in_words(len(data))}")
 
 
 def _made(kind: str, files: dict[str, str | bytes], library: Library, theme: object, paper: str) -> bytes:
@@ -133,7 +134,3 @@ def _write(file: Path, data: bytes) -> None:
         if beside is not None:
             beside.unlink(missing_ok=True)
         raise Unreadable(f"{file} cannot be written: {error.strerror}.") from error
-
-
-def _size(count: int) -> str:
-    return f"{max(1, round(count / 1000))} kB" if count < 1_000_000 else f"{count / 1_000_000:.1f} MB"

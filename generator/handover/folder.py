@@ -10,12 +10,14 @@ from generator.handover.archive import archive_of
 from generator.handover.marks import mark_of
 from generator.handover.markup import Tag, with_tags
 from generator.pages.addresses import LIBRARY
+from generator.pages.theme import STYLE
 
 Files = Mapping[str, str | bytes]
 
 NOT_FOR_A_FOLDER = (".zip", ".xml", ".webmanifest", "worker.js", "404.html")
 """What only a served site can use: other packs, feeds and site maps, and what installs it."""
 
+_SHARED = ("fonts/", "scripts/")
 _ADDRESSES = re.compile(r'\s(?:xlink:)?(?:href|src)="([^"]*)"')
 _LOADED = {"link", "script", "img", "source", "image"}
 
@@ -42,7 +44,8 @@ def folder_files(files: Files, device: str, address: str | None) -> dict[str, st
 def _gathered(files: Files, device: str) -> frozenset[str]:
     """What the pages need, and the pages that they lead to."""
     fit = frozenset(path for path in files if not path.endswith(NOT_FOR_A_FOLDER))
-    names = {path for path in fit if path.startswith(f"{device}/") or not path.endswith(".html")} | ({LIBRARY} & fit)
+    above = {path for path in fit if path.startswith(_SHARED) or path == STYLE}
+    names = {path for path in fit if path.startswith(f"{device}/") and path.endswith(".html")} | above | ({LIBRARY} & fit)
     waiting = sorted(name for name in names if name.endswith(".html"))
     while waiting:
         path = waiting.pop()

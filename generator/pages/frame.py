@@ -9,9 +9,12 @@ from generator.pages.addresses import FIND, INDEX, SAFETY, TOOLS, canonical_addr
 from generator.pages.theme import STYLE
 from generator.pages.typography import sentence
 
+INSTALL = "scripts/install.js"
+"""Lets a served site be kept and installed; does nothing on a page that is opened from a folder."""
+
 POLICY = (
     "default-src 'none'; script-src 'self' file:; style-src 'self' file:; font-src 'self' file:; "
-    "img-src 'self' file: data:; base-uri 'none'; form-action 'none'"
+    "img-src 'self' file: data:; worker-src 'self'; manifest-src 'self' file:; base-uri 'none'; form-action 'none'"
 )
 """Only the site's own script files run, none that stands in a page; nothing is sent or fetched from elsewhere.
 
@@ -40,6 +43,7 @@ class FrameView:
     canonical: str
     crumbs: tuple[Crumb, ...]
     scripts: tuple[str, ...]
+    install_href: str
     find_href: str
     index_href: str
     tools_href: str
@@ -72,6 +76,7 @@ def frame_of(
         canonical=canonical_address(library.address, path) or "",
         crumbs=crumbs,
         scripts=tuple(f"{root}{script}" for script in scripts),
+        install_href=f"{root}{INSTALL}",
         find_href=f"{root}{FIND}",
         index_href=f"{root}{INDEX}",
         tools_href=f"{root}{TOOLS}",

@@ -1,0 +1,129 @@
+"""What a served site needs to be put on a phone's screen and to work there without a network.
+
+A web app manifest (W3C), a service worker (W3C) that keeps what was read, and the icons they name.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from hashlib import sha256
+from io import BytesIO
+
+from generator.figures.svg import NAMESPACE, element
+from generator.handover.plain_style import tokens_of
+from generator.orders.guide import Library
+from generator.pages.theme import Theme
+
+MANIFEST = "site.webmanifest"
+WORKER = "worker.js"
+ICONS = (192, 512)  # px; the two sizes that browsers ask of a site that can be installed
+_PLACE = "/* folders */ {}"
+_NOT_KEPT = (".zip", ".xml", ".txt", WORKER, MANIFEST)
+_KEPT_SHORT = 16  # hexadecimal digits of a version, 64 bits
+
+# The sign: a sheet with three bars, each shorter than the one below it, and the uppermost lifted: taken apart in order.
+# x, y, width, height in hundredths of the icon; within the middle 80 %, which is all that a mask may leave.
+_BARS = ((22, 66, 56, 11), (22, 48, 42, 11), (22, 23, 28, 11))
+_LINE = (22, 41.5, 56, 1.6)
+
+
+def installing_files(files: Mapping[str, str | bytes], library: Library, theme: Theme) -> dict[str, str | bytes]:
+    """The manifest, the worker and the icons. files: the whole site without them."""
+    colours = _colours(theme)
+    icons: dict[str, str | bytes] = {"icons/sign.svg": icon_as_svg(colours)}
+    icons.update({f"icons/sign-{size}.png": icon_as_png(size, colours) for size in ICONS})
+    manifest = _manifest(library, colours)
+    return {**icons, MANIFEST: manifest, WORKER: _worker({**files, **icons}, theme)}
+
+
+def folders_of(files: Mapping[str, str | bytes]) -> dict[str, dict[str, object]]:
+    """What the worker keeps: for the site's own folder ("") and each device, a version made of the contents, and names.
+
+    Packs, feeds, site maps and licences of fonts are not kept.
+    """
+    grouped: dict[str, list[str]] = {}
+    for path in sorted(files):
+        if not path.endswith(_NOT_KEPT):
+            top = path.partition("/")[0]
+            is_device = f"{top}/index.html" in files
+            grouped.setdefault(top if is_device else "", []).append(path)
+    return {
+        folder: {"version": _version(files, paths), "files": [path.removeprefix(f"{folder}/") for path in paths]}
+        for folder, paths in sorted(grouped.items())
+    }
+
+
+def icon_as_svg(colours: tuple[str, str, str]) -> str:
+    paper, ink, accent = colours
+    bars = [
+        element("rect", {"x": x, "y": y, "width": width, "height": height, "fill": accent if index == 2 else ink})
+        for index, (x, y, width, height) in enumerate(_BARS)
+    ]
+    x, y, width, height = _LINE
+    return element(
+        "svg",
+        {"xmlns": NAMESPACE, "viewBox": "0 0 100 100", "width": 512, "height": 512},
+        element("rect", {"width": 100, "height": 100, "fill": paper}),
+        element("rect", {"x": x, "y": y, "width": width, "height": height, "fill": ink}),
+        *bars,
+    )
+
+
+def icon_as_png(size: int, colours: tuple[str, str, str]) -> bytes:
+    """The same sign as pixels, size by size; drawn four times as large and made smaller, so that edges are soft."""
+    from PIL import Image, ImageDraw
+
+    scale = size * 4 / 100
+    paper, ink, accent = colours
+    picture = Image.new("RGB", (size * 4, size * 4), paper)
+    drawing = ImageDraw.Draw(picture)
+    for (x, y, width, height), colour in ((_LINE, ink), *zip(_BARS, (ink, ink, accent), strict=True)):
+        corner = (round(x * scale), round(y * scale))
+        drawing.rectangle((*corner, round((x + width) * scale) - 1, round((y + height) * scale) - 1), fill=colour)
+    target = BytesIO()
+    picture.resize((size, size), Image.Resampling.BOX).save(target, "PNG", optimize=False)
+    return target.getvalue()
+
+
+def _manifest(library: Library, colours: tuple[str, str, str]) -> str:
+    sizes = [
+        {"src": f"icons/sign-{size}.png", "sizes": f"{size}x{size}", "type": "image/png", "purpose": purpose}
+        for size in ICONS
+        for purpose in ("any", "maskable")
+    ]
+    told = {
+        "name": library.title,
+        "short_name": library.title if len(library.title) <= 12 else library.title.split()[0][:12],
+        "description": library.about or "",
+        "lang": library.languages[0] if library.languages else "en",
+        "start_url": "./index.html",
+        "scope": "./",
+        "display": "minimal-ui",
+        "background_color": colours[0],
+        "theme_color": colours[0],
+        "icons": [{"src": "icons/sign.svg", "sizes": "any", "type": "image/svg+xml"}, *sizes],
+    }
+    return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
+
+
+def _worker(files: Mapping[str, str | bytes], theme: Theme) -> str:
+    script = dict(theme.files)[WORKER]
+    text = script if isinstance(script, str) else script.decode("utf-8")
+    return text.replace(_PLACE, json.dumps(folders_of(files), separators=(",", ":")))
+
+
+def _version(files: Mapping[str, str | bytes], paths: list[str]) -> str:
+    digest = sha256()
+    for path in paths:
+        data = files[path]
+        raw = data.encode("utf-8") if isinstance(data, str) else data
+        digest.update(f"{path}\0{len(raw)}\0".encode())
+        digest.update(raw)
+    return digest.hexdigest()[:_KEPT_SHORT]
+
+
+def _colours(theme: Theme) -> tuple[str, str, str]:
+    """Paper, ink and accent as they are in light."""
+    tokens = tokens_of(theme)
+    return tokens["--paper"], tokens["--ink"], tokens["--acc"]
