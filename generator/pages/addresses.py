@@ -24,6 +24,8 @@ SEVERAL = "several.html"
 SEVERAL_DATA = "several.js"
 DEVICE = "index.html"
 WHOLE = "guide.html"
+WORKINGS = "workings.html"
+VERDICT = "verdict.svg"
 
 LinkOf = Callable[[str, str], str | None]
 """From the scheme and target of a reference to the address it links to; None where there is nothing to link to."""

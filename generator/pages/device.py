@@ -10,6 +10,7 @@ from markupsafe import Markup
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import Part, PartId
 from generator.figures.glyphs import joint_figure
+from generator.indices.scores import Scores, scores_of
 from generator.orders.accounts import accounts_of, depth_on
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
@@ -18,7 +19,9 @@ from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, is_web, link
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, gathered
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
+from generator.pages.depths import DepthView, depths_of
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.index_card import CardView, card_of
 from generator.pages.joints import count_words, drive_words, held_by, joint_extent, joints_words, size_words, torque_words
 from generator.pages.spares import FitLink, also_fits
 from generator.pages.steps import numbering_of
@@ -137,9 +140,12 @@ class DevicePage:
     notes: tuple[NoteView, ...]
     map: MapView | None
     stack: StackView | None
+    card: CardView
+    depths: DepthView | None
 
 
-def device_page(survey: Survey) -> DevicePage:
+def device_page(survey: Survey, scores: Scores | None = None) -> DevicePage:
+    """scores: those of the guide if known already."""
     guide = survey.guide
     device = guide.device
     count = len(guide.order)
@@ -177,6 +183,8 @@ def device_page(survey: Survey) -> DevicePage:
         notes=_notes(survey),
         stack=stack_view(guide, guide.order, run_stacks(guide, guide.order)),
         map=None if survey.stop else map_of(guide, guide.order, (), is_route=False),
+        card=card_of(guide, scores or scores_of(guide), "index-line"),
+        depths=depths_of(survey),
     )
 
 

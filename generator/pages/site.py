@@ -4,10 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from generator.indices.scores import scores_of
 from generator.orders.guide import Guide, Library
 from generator.orders.routes import Route
 from generator.orders.work import StepId
-from generator.pages.addresses import COMPARE, DEVICE, FIND, FIND_DATA, INDEX, LIBRARY, SAFETY, TOOLS, WHOLE, route_page
+from generator.pages.addresses import (
+    COMPARE,
+    DEVICE,
+    FIND,
+    FIND_DATA,
+    INDEX,
+    LIBRARY,
+    SAFETY,
+    TOOLS,
+    WHOLE,
+    WORKINGS,
+    route_page,
+)
 from generator.pages.alphabet import alphabet_page
 from generator.pages.compare import Compared, compare_page, compared
 from generator.pages.device import device_page
@@ -24,6 +37,7 @@ from generator.pages.theme import Theme, set_page, shared_files
 from generator.pages.tools import tools_page
 from generator.pages.tray import tray_pages
 from generator.pages.whole import whole_page
+from generator.pages.workings import workings_page
 
 Photos = Mapping[StepId, tuple[PhotoView, ...]]
 
@@ -89,8 +103,10 @@ def render_published(library: Library, theme: Theme, files: Mapping[str, str | b
 
 def _device_files(survey: Survey, theme: Theme) -> dict[str, str | bytes]:
     folder = survey.guide.id
+    scores = scores_of(survey.guide)
     files: dict[str, str | bytes] = {
-        f"{folder}/{DEVICE}": set_page(theme, "device", device_page(survey)),
+        f"{folder}/{DEVICE}": set_page(theme, "device", device_page(survey, scores)),
+        f"{folder}/{WORKINGS}": set_page(theme, "workings", workings_page(survey, scores)),
         f"{folder}/{WHOLE}": set_page(theme, "whole", whole_page(survey)),
     }
     for tray, sheet in tray_pages(survey, survey.shown, None):
