@@ -223,6 +223,7 @@ def test_no_way_is_told_with_what_is_missing(demo: Path) -> None:
 def test_a_route_stops_where_licensed_practice_begins() -> None:
     shelf = Path(__file__).parents[1] / "pages" / "shelf"
     result = run("route", "heater", "filter", "--content", shelf)
+    assert result.stdout.splitlines()[1] == "3 of 4 steps, then it stops"
     assert "Lift out the fan" in result.stdout
     out = result.stdout.partition("\nBack\n")[0]
     assert 'Stop. The next step, "Take out the filter", is for licensed practice only: mains filter.' in out

@@ -171,12 +171,14 @@ def _way(guide: Guide, way: Route, without: Without) -> list[str]:
     shown, stop = up_to_stop(guide, way.steps)
     accounts = accounts_of(guide, shown)
     time = f", {minutes(way.seconds)} min" if way.seconds is not None else ""
+    whole = (
+        f"{_count(len(way.steps), 'step')}, {_count(way.actions, 'action')}{time}, "
+        f"{_count(way.tool_changes, 'tool change')}, {_count(way.turns, 'turn')}"
+    )
     lines = [
         f"{guide.device.name}: to {names}",
-        f"{_count(len(way.steps), 'step')}, {_count(way.actions, 'action')}{time}, "
-        f"{_count(way.tool_changes, 'tool change')}, {_count(way.turns, 'turn')}",
-        "",
-        "Out",
+        whole if stop is None else f"{len(shown)} of {_count(len(way.steps), 'step')}, then it stops",
+        *(["", "Out"] if shown else []),
     ]
     count = len(shown)
     width = len(str(2 * count))
