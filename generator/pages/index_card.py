@@ -56,7 +56,7 @@ class ReadingRow:
 
 @dataclass(frozen=True, slots=True)
 class EffortRow:
-    """What it takes to reach one part. lost: fasteners that cannot go back; which: their names. way: empty where there is one."""
+    """What it takes to reach one part. lost: fasteners that cannot go back; which: their names; no_way: why no figures."""
 
     part: str
     href: str

@@ -46,7 +46,8 @@ def test_classes_begin_at_their_bounds() -> None:
 
 
 def test_bounds_too_near_each_other_keep_one_label() -> None:
-    line = class_line((1, 5), [("A", Decimal("2.1")), ("B", Decimal("2.0")), ("C", Decimal("1"))], (), Decimal(2), Decimal(2), "2")
+    ladder = [("A", Decimal("2.1")), ("B", Decimal("2.0")), ("C", Decimal("1"))]
+    line = class_line((1, 5), ladder, (), Decimal(2), Decimal(2), "2")
     assert [bound.label for bound in line.bounds] == ["1", "2.00", "", "5"]
 
 

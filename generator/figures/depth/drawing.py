@@ -9,7 +9,7 @@ _DOT = 5.5
 
 
 def depth_figure(plot: DepthPlot, ident: str) -> str:
-    """One SVG. A filled dot is a part that is replaceable, a ring one that only has to come out. ident: prefix of its ids."""
+    """One SVG. A filled dot is a part that is replaceable, a ring one that only has to come out. ident: of its ids."""
     foot = plot.stems[-1].y + 10
     return figure(
         "depth",
