@@ -35,7 +35,8 @@ def told_of(site: Mapping[str, str | bytes], folder: Path) -> list[str]:
             (folder / path).write_text(str(text), "utf-8")
     pages = [str(path) for path in sorted(folder.rglob("*.html"))]
     # Of the policy it says that 'self' allows no file beside a file, which is what `file:` stands there for.
-    words = ["java", "-jar", str(checker()), "--format", "json", "--stdout", "--filterpattern", ".*Content Security Policy.*"]
+    quiet = ["--filterpattern", ".*Content Security Policy.*"]
+    words = ["java", "-jar", str(checker()), "--format", "json", "--stdout", *quiet]
     done = subprocess.run([*words, *pages], capture_output=True, text=True, timeout=300, check=False)
     told = json.loads(done.stdout)["messages"]
     return [f"{one.get('url')}: {one['message']} {one.get('extract', '')}" for one in told]
