@@ -43,10 +43,23 @@ class ActionLine:
 
 
 @dataclass(frozen=True, slots=True)
+class About:
+    """target: the joint or part, or the face that a turn leaves."""
+
+    verb: Verb
+    target: str
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class Inverses:
-    """The way back of one step: what the step undid, made again, in the order in which it is done."""
+    """The way back of one step: what the step undid, made again, in the order in which it is done.
+
+    about: for each line what it brings back, and the number of the action it undoes (-1 for what is laid before any).
+    """
 
     lines: tuple[ActionLine, ...]
+    about: tuple[About, ...]
     parts: tuple[PartId, ...]
     joints: tuple[JointId, ...]
     folded: tuple[PartId, ...]
@@ -139,6 +152,7 @@ def inverses_of(
         if joint in joints and guide.joint(joint).is_renewed and guide.joint(joint).kind is JointKind.GLUE
     ]
     lines += [_lay(guide, joint) for joint in laid]
+    about = [About(Verb.UNDO, joint.id, -1) for joint in laid]
     turned: list[str] = []
     done: set[str] = set()
     unfolded: set[PartId] = set()
@@ -150,23 +164,28 @@ def inverses_of(
                 name = f"new {guide.part(action.part).name}" if action.part == fresh else guide.part(action.part).name
                 verb = "Put in the" if action.part == fresh else "Put back the"
                 is_aside = action.part in aside or _folds(step.actions[:index], action.part)
+                about.append(About(Verb.LIFT, action.part, index))
                 lines.append(ActionLine(f"Bring the {name}, still to one side" if is_aside else f"{verb} {name}"))
             case Verb.FOLD if action.part is not None and action.part not in unfolded | aside:
                 unfolded.add(action.part)
                 folded.append(action.part)
                 name = f"new {guide.part(action.part).name}" if action.part == fresh else guide.part(action.part).name
+                about.append(About(Verb.FOLD, action.part, index))
                 lines.append(ActionLine(f"Fold the {name} into place"))
             case Verb.TURN:
                 face = before.pop()
                 if face != action.face:
                     turned.append(face)
+                    about.append(About(Verb.TURN, action.face or "", index))
                     lines.append(ActionLine(f"Turn the {device_word(guide)} over: {face} up"))
             case Verb.UNDO if action.joint in joints and action.joint not in done:
                 assert action.joint is not None
                 done.add(action.joint)
+                about.append(About(Verb.UNDO, action.joint, index))
                 lines.append(_remake(guide, guide.joint(action.joint)))
     return Inverses(
         tuple(lines),
+        tuple(about),
         tuple(part for part in dict.fromkeys(step.lifted) if part in parts),
         tuple(joint for joint in dict.fromkeys(step.undone) if joint in joints),
         tuple(folded),

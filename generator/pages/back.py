@@ -88,7 +88,7 @@ def back_views(
 ) -> tuple[BackStepView, ...]:
     """The way back of `steps` (given in the order out, turns already added); fresh: the part that goes in new."""
     found = _inverses(guide, steps, fresh)
-    closing = closing_steps(guide, steps)
+    closing = _closing(guide, steps)
     cells = {loose.step.id: (len(loose.screws), loose.number) for loose in loose_of(guide, steps)}
     told: frozenset[str] = frozenset()
     for step in steps:
@@ -193,17 +193,28 @@ def _inverses(guide: Guide, steps: Sequence[Step], fresh: PartId | None) -> tupl
     return tuple(found)
 
 
-def closing_steps(guide: Guide, steps: Sequence[Step]) -> frozenset[StepId]:
+def _closing(guide: Guide, steps: Sequence[Step]) -> frozenset[StepId]:
     """The steps whose way back closes the device: every cover held by new glue, and the last cover of each face."""
     sealing: set[StepId] = set()
     last: dict[str, StepId] = {}
     for step in steps:
-        for name in step.lifted:
-            if _is_cover(guide, name):
-                last.setdefault(guide.part(name).face, step.id)
-                if any(joint.kind is JointKind.GLUE and joint.is_renewed for joint in guide.anatomy.crossing(name)):
-                    sealing.add(step.id)
+        for face, is_sealed in covers_of(guide, step):
+            last.setdefault(face, step.id)
+            if is_sealed:
+                sealing.add(step.id)
     return frozenset(sealing | set(last.values()))
+
+
+def covers_of(guide: Guide, step: Step) -> tuple[tuple[str, bool], ...]:
+    """For every cover that a step takes off its face, and whether new glue seals it."""
+    return tuple(
+        (
+            guide.part(name).face,
+            any(joint.kind is JointKind.GLUE and joint.is_renewed for joint in guide.anatomy.crossing(name)),
+        )
+        for name in step.lifted
+        if _is_cover(guide, name)
+    )
 
 
 def _is_cover(guide: Guide, name: PartId) -> bool:

@@ -15,7 +15,18 @@ from generator.orders.accounts import accounts_of, depth_on
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
 from generator.orders.work import Step
-from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, is_web, links_from, route_page, source_address
+from generator.pages.addresses import (
+    DEVICE,
+    SEVERAL,
+    SEVERAL_DATA,
+    TOOLS,
+    WHOLE,
+    anchor,
+    is_web,
+    links_from,
+    route_page,
+    source_address,
+)
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, gathered
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
@@ -23,6 +34,8 @@ from generator.pages.depths import DepthView, depths_of
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.index_card import CardView, card_of
 from generator.pages.joints import count_words, drive_words, held_by, joint_extent, joints_words, size_words, torque_words
+from generator.pages.scripts import CHOOSING
+from generator.pages.several import reached_parts
 from generator.pages.spares import FitLink, also_fits
 from generator.pages.steps import numbering_of
 from generator.pages.survey import Survey, up_to_stop
@@ -127,6 +140,7 @@ class DevicePage:
     guide_href: str
     guide_label: str
     ways: tuple[WayRow, ...]
+    several_href: str
     has_minutes: bool
     stop: str
     verdict: VerdictView | None
@@ -152,6 +166,7 @@ def device_page(survey: Survey, scores: Scores | None = None) -> DevicePage:
     numbers = numbering_of(guide.order)
     whole = f"{WHOLE}#"
     ways = tuple(_way_row(survey, part) for part in survey.pages)
+    has_several = len(reached_parts(survey)) > 1
     return DevicePage(
         frame=frame_of(
             survey.library,
@@ -160,6 +175,7 @@ def device_page(survey: Survey, scores: Scores | None = None) -> DevicePage:
             description=device.about or f"{device.name}: parts, joints, steps out and back.",
             crumbs=(Crumb(survey.library.title, "../index.html"), Crumb(device.name, "")),
             skip=("#ways", "Skip to the parts you can come for"),
+            scripts=(f"{guide.id}/{SEVERAL_DATA}", *CHOOSING) if has_several else (),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
         ),
         name=device.name,
@@ -170,6 +186,7 @@ def device_page(survey: Survey, scores: Scores | None = None) -> DevicePage:
         if survey.stop is None
         else f"The whole guide: {counted(count, 'step', 'steps')}, {len(survey.shown)} of them shown",
         ways=_with_deepest(survey, ways),
+        several_href=SEVERAL if has_several else "",
         has_minutes=any(row.minutes for row in ways),
         stop=_stop(survey),
         verdict=VerdictView(held(device.verdict), device.verdict_author or "") if device.verdict else None,

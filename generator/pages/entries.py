@@ -34,7 +34,8 @@ def entries_of(library: Library) -> Iterator[Entry]:
     for guide in library.guides:
         yield from _of_guide(guide)
     for tool in library.tools.values():
-        yield Entry("tool", held(capital(tool.name)), capital(tool.type), f"{TOOLS}#{anchor('tool', tool.id)}", tool.note or "")
+        href = f"{TOOLS}#{anchor('tool', tool.id)}"
+        yield Entry("tool", held(capital(tool.name)), capital(tool.type), href, tool.note or "")
     for supply in library.supplies.values():
         yield Entry("supply", held(capital(supply.name)), "", f"{TOOLS}#{anchor('supply', supply.id)}", supply.note or "")
 

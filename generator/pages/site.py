@@ -16,6 +16,8 @@ from generator.pages.addresses import (
     INDEX,
     LIBRARY,
     SAFETY,
+    SEVERAL,
+    SEVERAL_DATA,
     TOOLS,
     WHOLE,
     WORKINGS,
@@ -31,6 +33,7 @@ from generator.pages.photos import PhotoView
 from generator.pages.published import published_files
 from generator.pages.route import RoutePage, part_page
 from generator.pages.safety import safety_page
+from generator.pages.several import reached_parts, several_data, several_page, ways_of
 from generator.pages.spares import NO_SPARES, Spares, spares_of
 from generator.pages.survey import Survey, survey_of, up_to_stop
 from generator.pages.theme import Theme, set_page, shared_files
@@ -109,6 +112,10 @@ def _device_files(survey: Survey, theme: Theme) -> dict[str, str | bytes]:
         f"{folder}/{WORKINGS}": set_page(theme, "workings", workings_page(survey, scores)),
         f"{folder}/{WHOLE}": set_page(theme, "whole", whole_page(survey)),
     }
+    if len(reached_parts(survey)) > 1:
+        ways = ways_of(survey)
+        files[f"{folder}/{SEVERAL}"] = set_page(theme, "several", several_page(survey, ways))
+        files[f"{folder}/{SEVERAL_DATA}"] = several_data(survey, ways)
     for tray, sheet in tray_pages(survey, survey.shown, None):
         files[f"{folder}/{tray}"] = set_page(theme, "tray", sheet)
     for part in survey.pages:

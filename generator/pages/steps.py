@@ -112,7 +112,7 @@ def step_views(
     anchored: set[JointId] = set()
     told: frozenset[str] = frozenset()
     views = []
-    for step, before in zip(steps, before_each(steps, faces), strict=True):
+    for place, (step, before) in enumerate(zip(steps, before_each(steps, faces), strict=True), 1):
         number = numbers.out[step.id]
         panels = panels_of(guide, step, told)
         told |= keys_of(panels)
@@ -149,7 +149,7 @@ def step_views(
                 joints=joint_rows(guide, step, fresh),
                 parts=_parts(guide, step, numbers, gone),
                 plan=Markup(plan_figure(plan, ident("plan", str(number)))),
-                rail=rail_view(guide, steps, number),
+                rail=rail_view(guide, steps, place),
                 stack=stacks.out(number - 1),
                 photos=survey.photos.get(step.id, ()),
             )
