@@ -83,7 +83,7 @@ def test_work_for_licensed_practice_is_not_told_in_the_workings() -> None:
 def test_gates_and_the_longest_chain_are_told() -> None:
     view = depths_of(survey_of(shelf(), guide("lamp")))
     assert view is not None
-    assert [gate.endswith("gates 1 of 1 replaceable part.") for gate in view.gates] == [True]
+    assert view.gates == ("The glass cover gates 1 of 1 other replaceable part.",)
     assert plain(view.chain).startswith("The longest chain is 3 of 6 steps") and len(view.links) == 3
 
 
