@@ -154,7 +154,7 @@ def test_a_device_has_a_page_for_itself_its_whole_guide_and_each_part() -> None:
     site = shelf_site()
     for guide in shelf().guides:
         folder = {path for path in site if path.startswith(f"{guide.id}/") and "/tray" not in path}
-        wanted = {f"{guide.id}/index.html", f"{guide.id}/guide.html"}
+        wanted = {f"{guide.id}/index.html", f"{guide.id}/guide.html", f"{guide.id}/workings.html"}
         assert folder == wanted | {f"{guide.id}/to-{part}.html" for part in pages_of(guide)}
     assert {"index.html", "tools.html", "safety.html", "find.html", "index-a-z.html", "style.css"} <= set(site)
 
