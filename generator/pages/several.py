@@ -138,7 +138,7 @@ def several_page(survey: Survey, ways: Ways) -> SeveralPage:
         device_href=DEVICE,
         guide_href=WHOLE,
         pairs=tuple(_pair_rows(guide, ways)),
-        steps=tuple(_ready(survey, number, gates[number], link_of) for number in ready),
+        steps=_with_joints_once(_ready(survey, number, gates[number], link_of) for number in ready),
         stops=tuple(
             ReadyStop(
                 anchor("stop", step.id),
@@ -156,6 +156,17 @@ def shippable(guide: Guide) -> list[int]:
     """The numbers of the steps that can be done with no step before them that only licensed practice may do."""
     free = sum(1 << number for number, step in enumerate(guide.steps) if licensed_reason(guide, step) is None)
     return list(members(saturate(guide.stepwise.needs, free)))
+
+
+def _with_joints_once(steps: Iterable[ReadyStep]) -> tuple[ReadyStep, ...]:
+    """A joint that several steps undo keeps its id in the first alone, so that an id stands once on the page."""
+    taken: set[str] = set()
+    found = []
+    for ready in steps:
+        rows = tuple(replace(row, id=None) if row.id in taken else row for row in ready.out.joints)
+        taken |= {row.id for row in rows if row.id}
+        found.append(replace(ready, out=replace(ready.out, joints=rows)))
+    return tuple(found)
 
 
 def _pair_rows(guide: Guide, ways: Ways) -> Iterable[PairRow]:

@@ -20,6 +20,7 @@ import pytest
 from generator.orders.accounts import pages_of
 from generator.pages import alphabet, back, leaves, scripts, typography, wording
 from generator.pages.compare import compared
+from generator.pages.several import reached_parts
 from generator.pages.site import render_device, render_published, render_shared, render_site
 from generator.pages.survey import survey_of
 from generator.pages.theme import Theme, style_sheet
@@ -80,6 +81,7 @@ def test_only_the_sites_own_files_run_and_nothing_is_fetched_from_elsewhere(name
             if element.tag == "script":
                 assert not element.text and set(element.attributes) == {"defer", "src"}, path
                 address = posixpath.normpath(posixpath.join(posixpath.dirname(path), element.attributes["src"]))
+                address = address[address.index("scripts/") :] if address.startswith("/") else address
                 assert address in SITES[name](), f"{path}: {address}"
                 assert address.startswith("scripts/") or address in data_scripts(path), f"{path}: {address}"
             for key, value in element.attributes.items():
@@ -155,6 +157,8 @@ def test_a_device_has_a_page_for_itself_its_whole_guide_and_each_part() -> None:
     for guide in shelf().guides:
         folder = {path for path in site if path.startswith(f"{guide.id}/") and "/tray" not in path}
         wanted = {f"{guide.id}/index.html", f"{guide.id}/guide.html", f"{guide.id}/workings.html"}
+        if len(reached_parts(survey_of(shelf(), guide))) > 1:
+            wanted |= {f"{guide.id}/several.html", f"{guide.id}/several.js"}
         assert folder == wanted | {f"{guide.id}/to-{part}.html" for part in pages_of(guide)}
     assert {"index.html", "tools.html", "safety.html", "find.html", "index-a-z.html", "style.css"} <= set(site)
 
