@@ -11,7 +11,19 @@ import click
 @click.option("--only", metavar="DEVICE", help="Build one device only.")
 @click.option("--no-packs", is_flag=True, help="Leave out the offline copy beside each guide.")
 @click.option("--jobs", type=click.IntRange(1, 256), metavar="N", help="Processes to use (default: one a core).")
-def build(content: str | None, target: str, only: str | None, jobs: int | None, no_packs: bool) -> None:
+@click.option("--film", is_flag=True, help="Write a moving picture too, film.svg, of the take-apart and of every way.")
+@click.option("--frames", is_flag=True, help="Write a still of every step too, 1920 x 1080, for a video editor.")
+@click.option("--card", is_flag=True, help="Write the verdict too, verdict.svg, 1920 x 1080, for the end of a film.")
+def build(
+    content: str | None,
+    target: str,
+    only: str | None,
+    jobs: int | None,
+    no_packs: bool,
+    film: bool,
+    frames: bool,
+    card: bool,
+) -> None:
     """Check CONTENT (default: ./content) and write its site.
 
     A guide that has errors is not published; the others are. The site that was there before stays until the new one is
@@ -22,11 +34,13 @@ def build(content: str | None, target: str, only: str | None, jobs: int | None, 
 
     from generator.commands.folders import content_folder, load_library, read_theme
     from generator.commands.photos import photos_of
+    from generator.commands.rasterising import MISSING, can_rasterise, frames_as_png
     from generator.commands.reports import report
     from generator.commands.site_folder import replace_site
     from generator.commands.workers import render_all
     from generator.handover.installing import installing_files
     from generator.handover.offline import with_offline_copies
+    from generator.pages.moving import Asked
     from generator.rules import findings_of_everything
 
     root = content_folder(content)
@@ -44,7 +58,9 @@ def build(content: str | None, target: str, only: str | None, jobs: int | None, 
         click.echo(f"Nothing was published; {target} is as it was.", err=True)
         raise SystemExit(1)
     theme = read_theme()
-    pages = render_all(library, good, theme, photos.views, jobs)
+    pages = render_all(library, good, theme, photos.views, jobs, Asked(film=film, frames=frames, card=card))
+    if (frames or card) and can_rasterise():
+        pages.update(frames_as_png(pages, theme))
     names = {guide.id for guide in good}
     pages.update((path, data) for path, data in photos.files.items() if path.split("/")[0] in names)
     published = replace(library, guides=good)
@@ -56,4 +72,6 @@ def build(content: str | None, target: str, only: str | None, jobs: int | None, 
         click.echo(f"Not published: {name}.", err=True)
     count = f"{len(good)} guide" if len(good) == 1 else f"{len(good)} guides"
     click.echo(f"{count}, {len(pages)} files: open {Path(target) / 'index.html'}")
+    if (frames or card) and not can_rasterise():
+        click.echo(MISSING, err=True)
     raise SystemExit(1 if faulty else 0)

@@ -10,7 +10,8 @@ from functools import partial
 
 from generator.orders.guide import Guide, Library
 from generator.pages.compare import Compared
-from generator.pages.site import Photos, render_compared, render_published, render_shared
+from generator.pages.moving import Asked
+from generator.pages.site import NOTHING_ELSE, Photos, render_compared, render_published, render_shared
 from generator.pages.spares import Spares, spares_of
 from generator.pages.theme import Theme
 
@@ -19,14 +20,19 @@ WORTH_A_POOL = 4
 
 
 def render_all(
-    library: Library, guides: Sequence[Guide], theme: Theme, photos: Mapping[str, Photos], jobs: int | None
+    library: Library,
+    guides: Sequence[Guide],
+    theme: Theme,
+    photos: Mapping[str, Photos],
+    jobs: int | None,
+    asked: Asked = NOTHING_ELSE,
 ) -> dict[str, str | bytes]:
-    """The whole site of `guides`, path to contents; the same whatever the number of processes."""
+    """The whole site of `guides`, path to contents; the same whatever the number of processes. asked: further pictures."""
     published = replace(library, guides=tuple(guides))
     pages: dict[str, str | bytes] = {}
     lines = []
     tasks = [(guide, photos.get(guide.id)) for guide in guides]
-    render = partial(_render, replace(published, guides=(), texts={}), theme, spares_of(published))
+    render = partial(_render, replace(published, guides=(), texts={}), theme, asked, spares_of(published))
     workers = min(jobs or os.cpu_count() or 1, len(guides))
     if workers == 1 or len(guides) < WORTH_A_POOL:
         rendered = [render(task) for task in tasks]
@@ -41,6 +47,6 @@ def render_all(
 
 
 def _render(
-    library: Library, theme: Theme, spares: Spares, task: tuple[Guide, Photos | None]
+    library: Library, theme: Theme, asked: Asked, spares: Spares, task: tuple[Guide, Photos | None]
 ) -> tuple[Mapping[str, str | bytes], Compared]:
-    return render_compared(library, task[0], theme, task[1], spares)
+    return render_compared(library, task[0], theme, task[1], asked, spares)

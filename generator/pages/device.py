@@ -29,8 +29,8 @@ from generator.pages.addresses import (
 )
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, gathered
-from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.depths import DepthView, depths_of
+from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.index_card import CardView, card_of
 from generator.pages.joints import count_words, drive_words, held_by, joint_extent, joints_words, size_words, torque_words
@@ -139,6 +139,7 @@ class DevicePage:
     block: tuple[Fact, ...]
     guide_href: str
     guide_label: str
+    film_href: str
     ways: tuple[WayRow, ...]
     several_href: str
     has_minutes: bool
@@ -158,8 +159,8 @@ class DevicePage:
     depths: DepthView | None
 
 
-def device_page(survey: Survey, scores: Scores | None = None) -> DevicePage:
-    """scores: those of the guide if known already."""
+def device_page(survey: Survey, film_href: str = "", scores: Scores | None = None) -> DevicePage:
+    """film_href: the moving picture of the whole guide, if it was made; scores: those of the guide if known already."""
     guide = survey.guide
     device = guide.device
     count = len(guide.order)
@@ -185,6 +186,7 @@ def device_page(survey: Survey, scores: Scores | None = None) -> DevicePage:
         guide_label=f"The whole guide: {counted(count, 'step', 'steps')} out, {count} back"
         if survey.stop is None
         else f"The whole guide: {counted(count, 'step', 'steps')}, {len(survey.shown)} of them shown",
+        film_href=film_href,
         ways=_with_deepest(survey, ways),
         several_href=SEVERAL if has_several else "",
         has_minutes=any(row.minutes for row in ways),

@@ -19,6 +19,7 @@ from generator.pages.addresses import (
     SEVERAL,
     SEVERAL_DATA,
     TOOLS,
+    VERDICT,
     WHOLE,
     WORKINGS,
     route_page,
@@ -26,9 +27,11 @@ from generator.pages.addresses import (
 from generator.pages.alphabet import alphabet_page
 from generator.pages.compare import Compared, compare_page, compared
 from generator.pages.device import device_page
+from generator.pages.end_card import verdict_card
 from generator.pages.find import find_data, find_page
 from generator.pages.library import MANY, in_the_order_of, library_page
 from generator.pages.moved import moved_pages
+from generator.pages.moving import Asked, film_files, film_name, frame_files
 from generator.pages.photos import PhotoView
 from generator.pages.published import published_files
 from generator.pages.route import RoutePage, part_page
@@ -44,8 +47,13 @@ from generator.pages.workings import workings_page
 
 Photos = Mapping[StepId, tuple[PhotoView, ...]]
 
+NOTHING_ELSE = Asked()
+"""No picture beyond those of the pages."""
 
-def render_site(library: Library, theme: Theme, photos: Mapping[str, Photos] | None = None) -> Mapping[str, str | bytes]:
+
+def render_site(
+    library: Library, theme: Theme, photos: Mapping[str, Photos] | None = None, asked: Asked = NOTHING_ELSE
+) -> Mapping[str, str | bytes]:
     """Every file of the site by its path, in the order of the paths. photos: by device, then by step.
 
     The same library and theme give the same bytes.
@@ -55,24 +63,26 @@ def render_site(library: Library, theme: Theme, photos: Mapping[str, Photos] | N
     files: dict[str, str | bytes] = {}
     lines = []
     for guide in library.guides:
-        pages, line = render_compared(library, guide, theme, photos.get(guide.id), spares)
+        pages, line = render_compared(library, guide, theme, photos.get(guide.id), asked, spares)
         files.update(pages)
         lines.append(line)
     files.update(render_shared(library, theme, lines))
     return dict(sorted(render_published(library, theme, files).items()))
 
 
-def render_device(library: Library, guide: Guide, theme: Theme, photos: Photos | None = None) -> Mapping[str, str | bytes]:
+def render_device(
+    library: Library, guide: Guide, theme: Theme, photos: Photos | None = None, asked: Asked = NOTHING_ELSE
+) -> Mapping[str, str | bytes]:
     """The pages of one device by their paths. It leans on nothing but its arguments, so devices can be done side by side."""
-    return render_compared(library, guide, theme, photos, NO_SPARES)[0]
+    return render_compared(library, guide, theme, photos, asked, NO_SPARES)[0]
 
 
 def render_compared(
-    library: Library, guide: Guide, theme: Theme, photos: Photos | None, spares: Spares
+    library: Library, guide: Guide, theme: Theme, photos: Photos | None, asked: Asked, spares: Spares
 ) -> tuple[Mapping[str, str | bytes], Compared]:
     """The pages of one device, and its line in the comparison of all. spares: those that fit several devices."""
     survey = survey_of(library, guide, photos, spares)
-    return _device_files(survey, theme), compared(survey)
+    return _device_files(survey, theme, asked), compared(survey)
 
 
 def render_shared(library: Library, theme: Theme, lines: Sequence[Compared] = ()) -> Mapping[str, str | bytes]:
@@ -104,11 +114,18 @@ def render_published(library: Library, theme: Theme, files: Mapping[str, str | b
     return {**moved, **published_files(library, theme, files), **files}
 
 
-def _device_files(survey: Survey, theme: Theme) -> dict[str, str | bytes]:
+def _device_files(survey: Survey, theme: Theme, asked: Asked) -> dict[str, str | bytes]:
     folder = survey.guide.id
+    films = dict(film_files(survey, theme)) if asked.film else {}
+    has_film = f"{folder}/{film_name(None)}" in films
     scores = scores_of(survey.guide)
+    page_of_device = device_page(survey, film_name(None) if has_film else "", scores)
+    cards = {f"{folder}/{VERDICT}": verdict_card(survey.guide, page_of_device.figures, scores, theme)} if asked.card else {}
     files: dict[str, str | bytes] = {
-        f"{folder}/{DEVICE}": set_page(theme, "device", device_page(survey, scores)),
+        **films,
+        **dict(frame_files(survey, theme) if asked.frames else ()),
+        **cards,
+        f"{folder}/{DEVICE}": set_page(theme, "device", page_of_device),
         f"{folder}/{WORKINGS}": set_page(theme, "workings", workings_page(survey, scores)),
         f"{folder}/{WHOLE}": set_page(theme, "whole", whole_page(survey)),
     }

@@ -110,7 +110,7 @@ def chains_drawn(chains: Chains) -> str:
 
 
 def _ghosts(slabs: Iterable[Slab]) -> str:
-    d = "".join(_outline(slab.side) for slab in slabs)
+    d = "".join(outline(slab.side) for slab in slabs)
     return _path("stack__ghost", d) if d else ""
 
 
@@ -127,17 +127,17 @@ def slab_drawn(slab: Slab, ident: str) -> str:
     drawn = [_screw(screw, ident) for screw in slab.screws if screw.is_below]
     if slab.slide is not None:
         drawn.append(_path("stack__chain", _line(*slab.slide)))
-    drawn.append(_path("stack__side", _outline(slab.side)))
+    drawn.append(_path("stack__side", outline(slab.side)))
     if slab.top:
         # Upright edges are lines like those of the top face; they enclose nothing, so nothing of them is filled.
-        drawn.append(_path("stack__top", _outline(slab.top) + "".join(_line(*edge) for edge in slab.edges)))
+        drawn.append(_path("stack__top", outline(slab.top) + "".join(_line(*edge) for edge in slab.edges)))
     if slab.wall:
-        drawn.append(_path("stack__wall", _outline(slab.wall)))
-        drawn.append(_path("stack__floor", _outline(slab.floor)))
+        drawn.append(_path("stack__wall", outline(slab.wall)))
+        drawn.append(_path("stack__floor", outline(slab.floor)))
     if slab.state in IN_HAND:
-        drawn.append(element("path", {"class": "stack__hatch", "fill": f"url(#{ident}-hatch)", "d": _outline(slab.top)}))
+        drawn.append(element("path", {"class": "stack__hatch", "fill": f"url(#{ident}-hatch)", "d": outline(slab.top)}))
     if slab.features:
-        drawn.append(_path("stack__fine", _outline(slab.features)))
+        drawn.append(_path("stack__fine", outline(slab.features)))
     drawn += [_screw(screw, ident) for screw in slab.screws if not screw.is_below]
     return "".join(drawn)
 
@@ -209,7 +209,8 @@ def _line(start: Point, end: Point) -> str:
     return f"M{number(start[0])} {number(start[1])}{upright}"
 
 
-def _outline(rings: Iterable[Ring]) -> str:
+def outline(rings: Iterable[Ring]) -> str:
+    """Closed lines, as the `d` of a path."""
     return "".join(_ring(ring) for ring in rings)
 
 

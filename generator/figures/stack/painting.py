@@ -49,10 +49,10 @@ def _slab(arranged: Arrangement, solid: Solid, offset: float, state: State) -> S
     rest = arranged.seen.get(solid.part)
     if rest is not None:
         return Slab(
-            solid.part, state, _rings_of(rest.silhouette, units, offset), _rings_of(rest.face, units, offset)
+            solid.part, state, rings_of(rest.silhouette, units, offset), rings_of(rest.face, units, offset)
         )
     if solid.points:
-        side = _rings_of(solid.silhouette, units, offset)
+        side = rings_of(solid.silhouette, units, offset)
     else:
         side = tuple(_ring(ring, solid.z + offset, units) for ring in solid.side_rings())
     if state is State.OUT:
@@ -66,8 +66,8 @@ def _slab(arranged: Arrangement, solid: Solid, offset: float, state: State) -> S
     wall: tuple[Ring, ...] = ()
     floor: tuple[Ring, ...] = ()
     if state is State.BASE and arranged.pocket is not None:
-        wall = _rings_of(arranged.pocket.rim, units, offset)
-        floor = _rings_of(arranged.pocket.floor, units, offset)
+        wall = rings_of(arranged.pocket.rim, units, offset)
+        floor = rings_of(arranged.pocket.floor, units, offset)
     return Slab(
         part=solid.part,
         state=state,
@@ -81,7 +81,7 @@ def _slab(arranged: Arrangement, solid: Solid, offset: float, state: State) -> S
     )
 
 
-def _rings_of(shape: BaseGeometry, units: float, offset: float) -> tuple[Ring, ...]:
+def rings_of(shape: BaseGeometry, units: float, offset: float) -> tuple[Ring, ...]:
     """Every ring of a shape in isometric mm, without corners too close to tell apart."""
     import shapely
 
@@ -164,7 +164,8 @@ def _screw(
         is_below=is_below,
     )
     depth = solid.z + offset + (solid.thickness if is_below else 0.0)
-    return Screw(placed(*projected(screw.x, screw.y, depth), units), forms.setdefault(form, len(forms)), screw.joint, is_below)
+    at = placed(*projected(screw.x, screw.y, depth), units)
+    return Screw(at, forms.setdefault(form, len(forms)), screw.joint, is_below)
 
 
 def _ring(ring: Sequence[Spot], depth: float, units: float) -> Ring:
