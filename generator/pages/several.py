@@ -260,7 +260,7 @@ def _step_facts(guide: Guide, step: Step, sizes: Sequence[ScrewSize]) -> dict[st
 
     def inverse(fresh: PartId | None) -> tuple[str, list[dict[str, object]]]:
         found = inverses_of(guide, step, remade=step.undone, returned=step.lifted, faces=turns, fresh=fresh)
-        lines = [
+        lines: list[dict[str, object]] = [
             {"verb": about.verb.value, "target": about.target, "number": about.number, **_line(line)}
             for about, line in zip(found.about, found.lines, strict=True)
         ]
