@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from generator.anatomy.parts import JointId, PartId
-from generator.orders.chaining import ItemSet, first_first, members, saturate
+from generator.orders.chaining import ItemSet, Needs, first_first, members, saturate
 from generator.orders.faces import MissingTurn, missing_turns
 from generator.orders.guide import Guide
 from generator.orders.landmarks import still_to_pay
@@ -30,6 +30,9 @@ ALTERNATIVE_LIMIT = 5
 """How many near-best routes are kept for showing."""
 
 ALTERNATIVE_NODES = 2_000
+
+FULL_LIMITS = 100
+"""Steps up to which these limits hold; for more they shrink with the square, as a node takes longer and more come up."""
 
 Rank = tuple[int, int, tuple[int, ...]]
 """What routes are compared by: cost, tool changes, then the author's order."""
@@ -190,13 +193,18 @@ class _Search:
             return max(step.takes, 1)
         return len(step.actions)
 
+    def _limit(self, nodes: int) -> int:
+        size = max(len(self.steps), FULL_LIMITS)
+        return nodes * FULL_LIMITS**2 // size**2
+
     # --- best ---
 
     def best(self) -> Route:
         start = self._node(self.allowed, 0, None)
         assert start is not None  # the caller has seen that every goal can be reached
         necessary = start.committed
-        first = self._complete(start.committed, start.allowed)
+        is_settled = self._is_doable(start.committed)
+        first = start.committed if is_settled else self._complete(start.committed, start.allowed)
         best = (self._rank(first), first)
         queue = [start]
         open_bound: int | None = None
@@ -206,7 +214,7 @@ class _Search:
             assert node is not None
             if node.bound > best[0][0]:
                 break
-            if self.nodes > NODE_LIMIT:
+            if self.nodes > self._limit(NODE_LIMIT):
                 open_bound = node.bound
                 break
             if self._is_doable(node.committed):
@@ -248,11 +256,7 @@ class _Search:
             if committed & ~reach or any(not goal & reach for goal in self.goals):
                 return None
             gates = gates_of(self.needs, reach)
-            for goal in self.goals:
-                shared = reach
-                for number in members(goal & reach):
-                    shared &= gates[number] | 1 << number
-                committed |= shared
+            committed |= self._necessary(reach, gates)
             for number in members(committed):
                 committed |= gates[number]
             paid = sum(self.costs[number] for number in members(committed))
@@ -336,7 +340,7 @@ class _Search:
         nodes = 0
         each_one = [1] * len(self.steps)
         stack: list[tuple[ItemSet, ItemSet]] = [(0, self.allowed)]
-        while stack and nodes < ALTERNATIVE_NODES:
+        while stack and nodes < self._limit(ALTERNATIVE_NODES):
             committed, allowed = stack.pop()
             nodes += 1
             settled = self._settled(allowed, committed, None)
@@ -349,7 +353,7 @@ class _Search:
             done = saturate(self.needs, committed)
             wanted = next((w & allowed & ~committed for w in self._unmet_choices(committed, done)), 0)
             if self._is_doable(committed):
-                if not any(self._is_doable(committed & ~(1 << number)) for number in members(committed)):
+                if self._necessary(committed, gates_of(self.needs, committed)) == committed:
                     yield committed
                 continue
             branches = []
@@ -378,7 +382,8 @@ class _Search:
         steps = with_turning_steps(self.guide, [self.steps[number] for number in self._order(items)], self.without)
         turns = tuple(_added(turn) for turn in missing_turns(self.guide.anatomy, self.guide.device.faces, steps))
         written = sum(action.verb is Verb.TURN for step in steps for action in step.actions)
-        kept_for_safety = items & ~self._needed_without_power(items)
+        kept_for_safety = self._only_for_safety(items)
+        number_of = self.stepwise.numbers()
         return Route(
             parts=self.parts,
             steps=tuple(steps),
@@ -387,7 +392,7 @@ class _Search:
             seconds=_seconds(steps),
             tool_changes=tool_changes(self.guide, steps),
             turns=written + len(turns),
-            safety=tuple(step for step in steps if kept_for_safety >> self._number(step) & 1),
+            safety=tuple(step for step in steps if kept_for_safety >> number_of[step.id] & 1),
             necessary=tuple(self.steps[number] for number in members(necessary)),
             cost=cost,
             bound=min(bound, cost),
@@ -395,18 +400,32 @@ class _Search:
             alternatives=alternatives,
         )
 
-    def _number(self, step: Step) -> int:
-        return self.stepwise.numbers()[step.id]
-
-    def _needed_without_power(self, items: ItemSet) -> ItemSet:
-        """What of `items` the parts would still need if safety asked for nothing."""
+    def _only_for_safety(self, items: ItemSet) -> ItemSet:
+        """What of `items` the parts would not need if safety asked for nothing; what saves turns is not meant."""
+        needed = self._thinned(items, self.needs)
         bare = self.stepwise.bare
+        if all(bare[number] == self.needs[number] for number in members(needed)):
+            return 0
+        return needed & ~self._thinned(needed, bare)
+
+    def _thinned(self, items: ItemSet, needs: Needs) -> ItemSet:
+        """`items`, which can be done, without those that can be left out; of several such the last go first."""
         kept = items
-        for number in sorted(members(items), reverse=True):
+        for number in sorted(members(items & ~self._necessary(items, gates_of(needs, items))), reverse=True):
             smaller = kept & ~(1 << number)
-            if all(goal & smaller for goal in self.goals) and saturate(bare, smaller) == smaller:
+            if all(goal & smaller for goal in self.goals) and saturate(needs, smaller) == smaller:
                 kept = smaller
         return kept
+
+    def _necessary(self, reach: ItemSet, gates: Sequence[ItemSet]) -> ItemSet:
+        """What every way to the goals by steps of `reach` has in common."""
+        found = 0
+        for goal in self.goals:
+            shared = reach
+            for number in members(goal & reach):
+                shared &= gates[number] | 1 << number
+            found |= shared
+        return found
 
 
 def with_turning_steps(

@@ -1,8 +1,8 @@
 """How long orders take to check, repair, route and regroup, as a table: `python -m tests.bench.orders [LARGEST]`.
 
-Made-up devices of 20 to 5000 steps (up to LARGEST, 5000 if not given). Not part of the tests: what is right is tested
-elsewhere, this only tells seconds, and how far above a proved bound a found value lies. `noted` is what was measured for
-prototypes of the same methods, some of them with a solver, on another machine of the same kind.
+Made-up devices of 20 to 5000 steps (up to LARGEST; 1000 if not given, which takes about a minute). Not part of the tests:
+what is right is tested elsewhere, this only tells seconds, and how far above a proved bound a found value lies. `noted` is
+what was measured for prototypes of the same methods, some of them with a solver, on another machine of the same kind.
 """
 
 from __future__ import annotations
@@ -234,4 +234,4 @@ def main(largest: int) -> None:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else SIZES[-1])
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 1000)

@@ -170,6 +170,7 @@ def test_a_step_that_nothing_waits_for_pays_where_it_saves_two_turns() -> None:
     assert isinstance(route, Route)
     assert [other.id for other in route.steps] == ["take-tray", "take-slide"]
     assert route.cost == least_cost(one, (PartId("slide"),)) == 4
+    assert route.safety == ()
 
 
 def test_big_devices_with_many_choices_are_settled() -> None:
