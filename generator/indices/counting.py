@@ -132,7 +132,9 @@ def fewest_steps(
 
 
 def _least(operation: Operation, counting: Counting) -> int:
-    """What an operation adds to the depth in any order, at the least."""
+    """What an operation adds to the depth in any order, at the least; a look adds nothing, whatever it is said to remove."""
+    if operation.kind == LOOK:
+        return 0
     ends = operation.removes or (operation.sets_aside and counting.set_aside_ends)
     return _worth(operation.tools, counting) if ends or operation.kind in (HEAT, CLEAN) else 0
 

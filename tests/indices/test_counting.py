@@ -117,6 +117,17 @@ def test_fewest_steps_are_those_of_trying_every_order(
     assert fewest_steps(run, needs, counting) == tried(run, needs, counting)
 
 
+def test_a_look_does_not_raise_the_bound() -> None:
+    run = [
+        Operation(WORK, frozenset("a")),
+        Operation(WORK, sets_aside=(PartId("q"),)),
+        Operation(WORK),
+        Operation(LOOK, removes=(PartId("p"),)),
+    ]
+    needs: list[tuple[int, ...]] = [(), (), (1,), ()]
+    assert fewest_steps(run, needs, Counting(is_hand_a_tool=True)) == tried(run, needs, Counting(is_hand_a_tool=True)) == 2
+
+
 def test_no_figure_where_the_proof_would_take_too_long(monkeypatch: pytest.MonkeyPatch) -> None:
     run = [Operation(WORK, frozenset(tool)) for tool in "abcabc"]
     needs = [(1 << (number - 3),) if number >= 3 else () for number in range(6)]
