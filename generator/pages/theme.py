@@ -10,6 +10,7 @@ from typing import Any
 from jinja2 import DictLoader, Environment, StrictUndefined
 
 from generator.figures.sharing import with_shared_paths
+from generator.languages import say, say_as, say_many
 
 STYLE = "style.css"
 LAYERS = "@layer tokens, base, components;"
@@ -56,7 +57,7 @@ def style_sheet(theme: Theme) -> str:
 @lru_cache(maxsize=4)
 def _environment(theme: Theme) -> Environment:
     templates = {name: content for name, content in theme.files if isinstance(content, str) and name.endswith(".html")}
-    return Environment(
+    environment = Environment(
         loader=DictLoader(templates),
         autoescape=True,
         undefined=StrictUndefined,
@@ -66,3 +67,5 @@ def _environment(theme: Theme) -> Environment:
         newline_sequence="\n",
         auto_reload=False,
     )
+    environment.globals.update(say=say, say_as=say_as, say_many=say_many)
+    return environment
