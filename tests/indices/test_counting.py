@@ -17,6 +17,7 @@ from generator.indices.operations import CLEAN, HEAT, LOOK, WORK, Operation
 from generator.indices.phones_2023_1669.depth import depth_points
 from generator.indices.phones_2023_1669.tables import PAIRING_STEPS
 from tests.indices.tables import rows
+from tests.wandering import examples
 
 VECTORS = {row["id"]: row for row in rows("step_vectors")}
 READINGS = {
@@ -104,7 +105,7 @@ def tried(run: Sequence[Operation], needs: Sequence[Sequence[int]], counting: Co
     return min(counts)
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=examples(120))
 @given(RUNS, st.data(), st.booleans(), st.booleans(), st.booleans())
 def test_fewest_steps_are_those_of_trying_every_order(
     run: list[Operation], data: st.DataObject, set_aside: bool, hand: bool, each: bool

@@ -41,6 +41,7 @@ from tests.devices import (
     untouched,
 )
 from tests.exhaustive import canonical_order, performable_orders, performable_sets
+from tests.wandering import examples
 
 DEVICES = int(os.environ.get("PARTWAY_DEVICES", "2000"))
 SHARES = 8
@@ -90,7 +91,7 @@ def test_program_stops_where_hands_stop(share: int) -> None:
             assert stop_by_program(one, order) == stop_by_hand(one, order), f"device {seed}\n{told(one, order)}"
 
 
-@settings(max_examples=150, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(150), suppress_health_check=list(HealthCheck))
 @given(st.data())
 def test_program_stops_where_hands_stop_in_any_order(data: st.DataObject) -> None:
     one = data.draw(devices())
@@ -98,7 +99,7 @@ def test_program_stops_where_hands_stop_in_any_order(data: st.DataObject) -> Non
     assert stop_by_program(one, order) == stop_by_hand(one, order), told(one, order)
 
 
-@settings(max_examples=60, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(60), suppress_health_check=list(HealthCheck))
 @given(st.data())
 def test_program_finds_nothing_but_faces_in_what_can_be_done(data: st.DataObject) -> None:
     one = data.draw(devices())

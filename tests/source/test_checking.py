@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.source.checking import MOST_FAULTS, Checked, check_record
@@ -271,7 +271,6 @@ joint_keys = st.sampled_from(["kind", "joins", "behind", "at", "lengths", "count
 step_keys = st.sampled_from(["title", "video", "work", "photos", "takes", "cautions", "x"])
 
 
-@settings(deadline=None)
 @given(st.dictionaries(device_keys, values), st.dictionaries(joint_keys, values), st.dictionaries(step_keys, values))
 def test_no_tree_raises(device: dict[str, str], joint: dict[str, str], step: dict[str, str]) -> None:
     spread = {

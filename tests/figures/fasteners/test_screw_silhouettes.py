@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from generator.anatomy.joints import Drive
@@ -151,7 +151,6 @@ drives = st.one_of(
 )
 
 
-@settings(deadline=None)
 @example("M3", 1.0, "set", Drive("slotted", None))  # the slot is as deep as the screw is long
 @given(threads, st.one_of(st.none(), st.floats(0.01, 5000)), words, drives)
 def test_anything_makes_a_closed_shape_that_is_even_on_both_sides(

@@ -31,6 +31,7 @@ from tests.figures.plan.devices import (
     step,
     steps_on,
 )
+from tests.wandering import examples
 
 
 def lamp(work: Step, **stands: object) -> Plan:
@@ -360,7 +361,7 @@ def overlapping(plan: Plan | Detail) -> list[tuple[str, str]]:
     ]
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=examples(150), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(st.data())
 def test_any_content_has_a_plan_whose_marks_keep_apart_and_inside(data: st.DataObject) -> None:
     device, faces, size = data.draw(devices())

@@ -7,7 +7,7 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.figures.tools.drawing import supply_drawing, tip_width, tool_drawing
@@ -147,7 +147,6 @@ def test_drawings_are_decoration_of_one_size() -> None:
     assert root.get("aria-hidden") == "true" and root.get("viewBox") == f"0 0 {WIDTH} {HEIGHT}"
 
 
-@settings(deadline=None)
 @given(st.text(max_size=30), st.text(max_size=30), st.text(max_size=12), st.text(max_size=8))
 def test_anything_is_drawn_as_sound_xml_without_its_words(name: str, type: str, shape: str, size: str) -> None:
     drawing = tool_drawing(tool(f"{name}<script>", type, fits=((shape, size), ("cross-recess", size))))

@@ -15,6 +15,7 @@ from generator.figures.tray.shapes import A4, LETTER, Paper
 from generator.figures.tray.sheets import tray_sheets
 from generator.orders.guide import Guide
 from tests.figures.tray.guides import HOSTILE, guide, guides, part, screws, step
+from tests.wandering import examples
 
 SVG = "{http://www.w3.org/2000/svg}"
 THEME = Path(__file__).parents[3] / "themes" / "bench" / "components" / "tray" / "tray.css"
@@ -80,7 +81,7 @@ def test_every_class_that_is_drawn_is_styled() -> None:
     assert {"tray__ring--second", "tray__ring--other", "tray__post", "tray__rib", "tray__screw--guessed"} <= names
 
 
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=examples(15), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(guides())
 def test_anything_is_drawn_as_sound_xml_twice_the_same(lamp: Guide) -> None:
     for sheet in tray_sheets(lamp, lamp.order, A4):

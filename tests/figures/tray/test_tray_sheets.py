@@ -18,6 +18,7 @@ from generator.figures.tray.sheets import tray_sheets
 from generator.orders.accounts import accounts_of
 from generator.orders.guide import Guide
 from tests.figures.tray.guides import guide, guides, part, plug, screws, step
+from tests.wandering import examples
 
 SLACK = 1e-6
 PAPERS = (A4, LETTER)
@@ -175,7 +176,7 @@ def test_hundreds_of_screws_fill_more_cells_of_the_same_step() -> None:
     assert sorted(int(ring.label) for sheet in sheets for ring in sheet.rings) == list(range(1, 501))
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=examples(25), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(guides(), st.sampled_from(PAPERS))
 def test_cells_keep_apart_and_inside_the_printable_ground(lamp: Guide, paper: Paper) -> None:
     for sheet in tray_sheets(lamp, lamp.order, paper):
@@ -197,7 +198,7 @@ def test_cells_keep_apart_and_inside_the_printable_ground(lamp: Guide, paper: Pa
                 assert not any(overlap(piece.box, ground(line)) for line in cell.header)
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=examples(25), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(guides())
 def test_what_is_drawn_in_a_piece_stays_in_its_room(lamp: Guide) -> None:
     for cell in cells(tray_sheets(lamp, lamp.order, A4)):
@@ -218,7 +219,7 @@ def test_what_is_drawn_in_a_piece_stays_in_its_room(lamp: Guide) -> None:
                 assert math.dist(one.at, other.at) >= one.radius + other.radius - SLACK
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=examples(25), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(guides())
 def test_every_screw_of_the_accounts_has_exactly_one_ring(lamp: Guide) -> None:
     rings = Counter((ring.joint.id, ring.index) for sheet in tray_sheets(lamp, lamp.order, A4) for ring in sheet.rings)
@@ -233,7 +234,7 @@ def test_every_screw_of_the_accounts_has_exactly_one_ring(lamp: Guide) -> None:
     assert rings.total() == accounts_of(lamp, lamp.order).screw_count
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=examples(25), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(guides())
 def test_cells_come_in_step_order(lamp: Guide) -> None:
     numbers = [cell.number for cell in cells(tray_sheets(lamp, lamp.order, A4))]
