@@ -27,10 +27,19 @@ R = TypeVar("R", bound=Reason)
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """What changed in a guide, in the author's words; day as `2026-03-12`."""
+
+    day: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Device:
     """Identity of the thing: size in mm (width, height seen from the first face), film_length in seconds.
 
-    changed: a day as `2026-03-12`; formerly: ids that the device had before.
+    film_at: how the film opens at a second, with `{address}` and `{seconds}` in it. changed: the last of the days as
+    `2026-03-12`; changes: what changed when, as written; formerly: ids that the device had before.
     """
 
     name: str
@@ -44,6 +53,7 @@ class Device:
     power: str = "none"
     film_address: str | None = None
     film_length: int | None = None
+    film_at: str | None = None
     pages: tuple[PartId, ...] | None = None
     verdict: str | None = None
     verdict_author: str | None = None
@@ -52,6 +62,7 @@ class Device:
     information: str | None = None
     paired: tuple[PartId, ...] = ()
     changed: str | None = None
+    changes: tuple[Change, ...] = ()
     formerly: tuple[str, ...] = ()
 
 
@@ -197,6 +208,7 @@ class Library:
     languages: tuple[str, ...] = ("en",)
     licence: str | None = None
     sources: str | None = None
+    asks_for_credits: bool = False
     tools: Mapping[ToolId, Tool] = field(default_factory=dict)
     supplies: Mapping[SupplyId, Supply] = field(default_factory=dict)
     faults: tuple[Fault, ...] = ()

@@ -8,7 +8,7 @@ from generator.anatomy.device import Anatomy
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import JointId, Part, PartId
 from generator.anatomy.reading import Dangling, InsideItself, dangling, read_anatomy
-from generator.orders.guide import Device, Guide, Library, PartNote
+from generator.orders.guide import Change, Device, Guide, Library, PartNote
 from generator.orders.work import (
     Action,
     Caution,
@@ -47,6 +47,7 @@ def read_guides(source: LibrarySource) -> Library:
         languages=tuple(record.languages) if record else ("en",),
         licence=record.licence if record else None,
         sources=record.sources if record else None,
+        asks_for_credits=record is not None and record.credits == "required",
         tools=tools,
         supplies=supplies,
         faults=source.faults,
@@ -114,6 +115,9 @@ def _device(name: str, read: Read[DeviceRecord]) -> Device:
     record = read.record
     if record is None:
         return Device(name.replace("-", " "), Place(read.file), read.places)
+    changes = (
+        tuple(Change(change.on, change.what) for change in record.changed) if isinstance(record.changed, list) else ()
+    )
     return Device(
         name=record.name,
         place=read.places.value("name"),
@@ -126,6 +130,7 @@ def _device(name: str, read: Read[DeviceRecord]) -> Device:
         power=record.power,
         film_address=record.video.address if record.video else None,
         film_length=record.video.length if record.video else None,
+        film_at=record.video.at if record.video else None,
         pages=tuple(PartId(part) for part in record.pages) if record.pages is not None else None,
         verdict=record.verdict.text if record.verdict else None,
         verdict_author=record.verdict.author if record.verdict else None,
@@ -133,7 +138,8 @@ def _device(name: str, read: Read[DeviceRecord]) -> Device:
         update_years=record.index.updates if record.index else None,
         information=record.index.information if record.index else None,
         paired=tuple(PartId(part) for part in record.index.paired) if record.index else (),
-        changed=record.changed,
+        changed=max((change.day for change in changes), default=record.changed if isinstance(record.changed, str) else None),
+        changes=changes,
         formerly=tuple(record.formerly),
     )
 

@@ -69,14 +69,23 @@ def links_from(guide: Guide, here: Iterable[str], withheld: Iterable[StepId] = (
 
 
 def film_address(device: Device, step: Step) -> str | None:
-    """The film at the second where the step begins (a media fragment, W3C 2012); None where it is not known.
+    """The film at the second where the step begins; None where that is not known."""
+    return film_at(device, step.film[0]) if step.film is not None else None
 
-    Addresses that are not of the web are never linked to.
+
+def film_at(device: Device, second: int) -> str | None:
+    """The film at a second: as the author says its player is asked, else as a media fragment (W3C 2012).
+
+    None where the film has no address. Addresses that are not of the web are never linked to.
     """
-    if step.film is None or device.film_address is None or not is_web(device.film_address):
+    film = device.film_address
+    if film is None or not is_web(film):
         return None
-    joint = "&" if urlsplit(device.film_address).fragment else ("" if device.film_address.endswith("#") else "#")
-    return f"{device.film_address}{joint}t={step.film[0]}"
+    if device.film_at is not None:
+        address = device.film_at.replace("{seconds}", str(second)).replace("{address}", film)
+        return address if is_web(address) else None
+    joint = "&" if urlsplit(film).fragment else ("" if film.endswith("#") else "#")
+    return f"{film}{joint}t={second}"
 
 
 def is_web(address: str) -> bool:
@@ -88,11 +97,11 @@ def is_web(address: str) -> bool:
     return pieces.scheme in ("http", "https") and bool(pieces.netloc)
 
 
-def source_address(sources: str | None, file: str) -> str | None:
-    """Where a reader can propose a change to `file`; None where the library names no such place."""
+def source_address(sources: str | None, file: str, line: int = 1) -> str | None:
+    """Where a reader can propose a change to `file`, at a line if it can be led to; None where the library names no place."""
     if sources is None or "{path}" not in sources or not is_web(sources):
         return None
-    return sources.replace("{path}", quote(file))
+    return sources.replace("{line}", str(line)).replace("{path}", quote(file))
 
 
 def canonical_address(address: str | None, path: str) -> str | None:

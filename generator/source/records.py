@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from generator.source.values import (
@@ -27,6 +27,7 @@ from generator.source.values import (
     Positive,
     Reason,
     RelativePath,
+    SecondsAddress,
     Size,
     SourcesAddress,
     Spot,
@@ -61,7 +62,8 @@ class LibraryRecord(Record):
     address: WebAddress | None = None
     languages: list[Language] = ["en"]
     licence: Line | None = None
-    sources: SourcesAddress | None = None  # a web address with {path} in it
+    sources: SourcesAddress | None = None  # a web address with {path} in it, and {line} where it can lead to a line
+    credits: Literal["required", "optional"] = "optional"  # whether every photo has to say who made it
 
 
 class FitsRecord(Record):
@@ -103,6 +105,7 @@ class VideoRecord(Record):
 
     address: WebAddress
     length: FilmLength | None = None
+    at: SecondsAddress | None = None  # how the film opens at a second; a media fragment (#t=42) where it is not told
 
 
 class VerdictRecord(Record):
@@ -112,6 +115,15 @@ class VerdictRecord(Record):
     author: Line | None = None
 
 
+class ChangeRecord(Record):
+    """A change that a reader would want to know of, and its day."""
+
+    noun: ClassVar[str] = "change"
+
+    on: Date
+    what: Line
+
+
 class IndexRecord(Record):
     noun: ClassVar[str] = "index"
 
@@ -119,6 +131,12 @@ class IndexRecord(Record):
     updates: Years | None = None
     information: Line | None = None
     paired: list[Id] = []
+
+
+DateOrChanges = Annotated[
+    Annotated[Date, Tag("day")] | Annotated[list[ChangeRecord], Field(min_length=1), Tag("changes")],
+    Discriminator(lambda value: "changes" if isinstance(value, list) else "day"),
+]
 
 
 class DeviceRecord(Record):
@@ -137,7 +155,7 @@ class DeviceRecord(Record):
     pages: list[Id] | None = None
     verdict: VerdictRecord | None = None
     index: IndexRecord | None = None
-    changed: Date | None = None  # the day on which a reader would want to look again
+    changed: DateOrChanges | None = None  # the day on which a reader would want to look again, or what changed when
     formerly: OneOrMany[Id] = []  # names the folder had; its old addresses lead on
 
 

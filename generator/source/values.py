@@ -38,6 +38,7 @@ WANTED_TEMPERATURE = "a temperature such as 80 °C"
 WANTED_TORQUE = "a torque such as 0.06 N·m"
 WANTED_ADDRESS = "a web address that starts with https:// or http://"
 WANTED_SOURCES = "a web address with {path} in it, such as https://example.org/sources/{path}"
+WANTED_SECONDS = "a web address with {seconds} in it, such as {address}?t={seconds}"
 WANTED_DATE = "a day of the calendar written as year-month-day, such as 2026-03-12"
 WANTED_YEARS = "a number of years such as 5 years"
 WANTED_WAIT = "a duration such as 2 min, or words that say what to wait for"
@@ -395,14 +396,33 @@ def read_address(value: Any) -> str:
 
 def read_sources(value: Any) -> str:
     address = read_address(value)
-    if "{path}" not in address or "{" in address.replace("{path}", ""):
-        raise refuse("path", WANTED_SOURCES, "it needs {path} where the path of a file goes, and no other braces")
+    if "{path}" not in address or re.search("[{}]", address.replace("{path}", "").replace("{line}", "")):
+        raise refuse("path", WANTED_SOURCES, "it needs {path} where the path of a file goes, and no braces but {path} and {line}")
     return address
+
+
+def read_seconds_address(value: Any) -> str:
+    """How the film is opened at a second: a web address, or `{address}` and what follows it, with `{seconds}` in it.
+
+    >>> read_seconds_address("{address}?t={seconds}")
+    '{address}?t={seconds}'
+    """
+    written = written_text(value)
+    if written is None:
+        raise refuse("kind", WANTED_SECONDS)
+    filled = re.sub(r"^\{address\}", "https://example.org/film", written)
+    reason = address_refusal(filled)
+    if reason is not None:
+        raise refuse("path", WANTED_SECONDS, reason)
+    if "{seconds}" not in written or re.search("[{}]", filled.replace("{seconds}", "")):
+        raise refuse("path", WANTED_SECONDS, "it needs {seconds} where the second goes; {address} may stand at its beginning")
+    return written
 
 
 RelativePath = Annotated[str, BeforeValidator(read_path)]
 WebAddress = Annotated[str, BeforeValidator(read_address)]
 SourcesAddress = Annotated[str, BeforeValidator(read_sources)]
+SecondsAddress = Annotated[str, BeforeValidator(read_seconds_address)]
 
 
 # --- one or many -------------------------------------------------------------------------------------------------

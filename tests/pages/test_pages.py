@@ -240,6 +240,9 @@ def test_addresses_that_are_not_of_the_web_are_never_linked_to() -> None:
         assert source_address(f"{address}{{path}}", "a") is None
     device = replace(lamp.device, film_address="https://example.org/w#x=1")
     assert film_address(device, lamp.order[0]) == "https://example.org/w#x=1&t=42"
+    device = replace(device, film_at="{address}?t={seconds}", film_address="https://example.org/{seconds}")
+    assert film_address(device, lamp.order[0]) == "https://example.org/{seconds}?t=42"
+    assert film_address(replace(device, film_at="javascript:go({seconds})"), lamp.order[0]) is None
     assert source_address("https://example.org/{path}", "lamp/a b.yaml") == "https://example.org/lamp/a%20b.yaml"
 
 

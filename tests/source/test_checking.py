@@ -48,6 +48,22 @@ joints:
     assert record.joints["screws"].reusable == "no"
 
 
+def test_what_changed_is_a_day_or_a_list_of_changes() -> None:
+    day = check_record(read_yaml("name: Lamp\nchanged: 2026-03-12\n", "f"), DeviceRecord)
+    assert day.record is not None and day.record.changed == "2026-03-12"
+    text = "name: Lamp\nchanged:\n  - {on: 2026-03-12, what: Step 4 turned round.}\n  - {on: 2025-11-01, what: First published.}\n"
+    listed = check_record(read_yaml(text, "f"), DeviceRecord)
+    assert listed.faults == ()
+    assert listed.record is not None and isinstance(listed.record.changed, list)
+    assert [(change.on, change.what) for change in listed.record.changed] == [
+        ("2026-03-12", "Step 4 turned round."),
+        ("2025-11-01", "First published."),
+    ]
+    wrong = check_record(read_yaml("name: Lamp\nchanged:\n  - {on: 2026-02-30, what: Twice.}\n", "f"), DeviceRecord)
+    assert [(type(fault), fault.place.line) for fault in wrong.faults] == [(WrongKind, 3)]
+    assert check_record(read_yaml("name: Lamp\nchanged: []\n", "f"), DeviceRecord).faults
+
+
 def test_a_whole_step() -> None:
     text = """\
 title: Open it

@@ -205,7 +205,27 @@ def test_web_addresses() -> None:
         assert refused(values.read_address, address) == ("path", values.WANTED_ADDRESS)
     for address in ("https://a/b c", 'https://a/"b', "https://a/<b", "https://a/\u202eb"):
         assert refused(values.read_address, address) == ("path", values.WANTED_ADDRESS)
-    assert refused(values.read_sources, "https://example.org/{file}") == ("path", values.WANTED_SOURCES)
+    for address in ("https://example.org/{file}", "https://example.org/{path}{", "https://example.org/{path}}", "https://a/"):
+        assert refused(values.read_sources, address) == ("path", values.WANTED_SOURCES)
+    assert values.read_sources("https://example.org/{path}#L{line}") == "https://example.org/{path}#L{line}"
+
+
+def test_how_a_film_opens_at_a_second() -> None:
+    for written in ("{address}?t={seconds}", "{address}#t={seconds}s", "https://example.org/play?from={seconds}&id=4"):
+        assert values.read_seconds_address(written) == written
+    for written in (
+        "javascript:go({seconds})",
+        "{address}",
+        "{address}?t={second}",
+        "https://example.org/{address}?t={seconds}",
+        "?t={seconds}",
+        "{address} ?t={seconds}",
+        "{address}?t={seconds}\n",
+        "{address}?t={seconds}}",
+        "{address}\u202e?t={seconds}",
+    ):
+        assert refused(values.read_seconds_address, written) == ("path", values.WANTED_SECONDS)
+    assert refused(values.read_seconds_address, 3) == ("kind", values.WANTED_SECONDS)
 
 
 def test_one_or_many_gives_a_list() -> None:
