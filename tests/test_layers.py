@@ -11,7 +11,8 @@ ROWS = (
     ("anatomy",),
     ("orders",),
     ("rules", "indices", "figures", "media"),
-    ("pages", "review"),
+    ("review",),
+    ("pages",),
     ("handover",),
     ("commands",),
 )

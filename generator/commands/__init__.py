@@ -16,6 +16,7 @@ COMMANDS = {
     "check": "Say what is wrong, where and what to do.",
     "route": "The cheapest way to a part, and back.",
     "score": "Repairability indices, with their workings.",
+    "compare": "What a change means: orders, ways, screws, cautions, index.",
     "pack": "One thing to hand over: a folder, a page, a book or a PDF.",
     "explain": "What a rule means, with a bad and a good example.",
 }

@@ -56,12 +56,12 @@ class SinglePage:
 
 def single_page(files: Files, library: Library, guide: Guide, theme: Theme) -> str:
     """The whole guide and every way as one page. files: the site of a library that has this guide only."""
-    return bound(chapters_of(files, guide.id), _whole_sheet(files), files, library, guide, theme)
+    return bound(chapters_of(files, guide.id), whole_sheet(files), files, library, guide, theme)
 
 
 def page_to_print(files: Files, library: Library, guide: Guide, theme: Theme, paper: Paper) -> str:
     """The page from which a PDF of that size of paper is made."""
-    sheet = f"{_whole_sheet(files)}@page {{ size: {'A4' if paper is A4 else paper.id}; }}\n"
+    sheet = f"{whole_sheet(files)}@page {{ size: {'A4' if paper is A4 else paper.id}; }}\n"
     return bound(chapters_to_print(files, guide.id, paper), sheet, files, library, guide, theme)
 
 
@@ -75,7 +75,7 @@ def bound(
         language=library.languages[0] if library.languages else "en",
         title=f"{guide.device.name} – {library.title}",
         name=guide.device.name,
-        policy=_policy(style),
+        policy=policy_for(style),
         style=Markup(style),
         chapters=tuple(
             ChapterView(chapter.key, title_of(chapter.html), _body(chapter, keys, files, library.address))
@@ -94,7 +94,7 @@ def bound(
     return set_page(theme, "single", view)
 
 
-def _policy(style: str) -> str:
+def policy_for(style: str) -> str:
     """Only this very style sheet, and what stands in the page itself; nothing runs, nothing is fetched or sent."""
     digest = b64encode(sha256(style.encode("utf-8")).digest()).decode("ascii")
     return (
@@ -119,7 +119,7 @@ def _body(chapter: Chapter, keys: Mapping[str, Chapter], files: Files, address: 
     return Markup(with_tags(without_scripts(main_of(chapter.html)), change))
 
 
-def _whole_sheet(files: Files) -> str:
+def whole_sheet(files: Files) -> str:
     """The style sheet with the fonts in it; nothing in it can end the element that it stands in."""
     sheet = files[STYLE]
     text = sheet if isinstance(sheet, str) else sheet.decode("utf-8")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from generator.commands.reports.escaping import visible
 from generator.commands.reports.tally import closing_lines
 from generator.orders.guide import Library
 from generator.rules.finding import Reported
-from generator.source.characters import UNSEEN
 from generator.source.places import Place
 
 LONGEST_LINE = 200
@@ -44,18 +44,18 @@ def finding_lines(library: Library, found: Reported, paint: Paint = PLAIN) -> li
     """One finding as lines: rule and place, message, the line concerned, why, what to do."""
     finding = found.finding
     level = "" if found.level == "error" else f"  ({found.level})"
-    head = f"{paint.levels[found.level]}{found.rule}{paint.end}  {_visible(str(finding.place))}{level}"
-    lines = [head, f"  {paint.strong}{_visible(finding.message)}{paint.end}"]
+    head = f"{paint.levels[found.level]}{found.rule}{paint.end}  {visible(str(finding.place))}{level}"
+    lines = [head, f"  {paint.strong}{visible(finding.message)}{paint.end}"]
     lines += _source_line(library, finding.place, paint)
-    lines += [f"  {_visible(reason)}" for reason in finding.why]
+    lines += [f"  {visible(reason)}" for reason in finding.why]
     if finding.mend is not None:
-        lines.append(f"  {_visible(finding.mend.text)}")
+        lines.append(f"  {visible(finding.mend.text)}")
     return lines
 
 
 def _report(library: Library, findings: Sequence[Reported], paint: Paint) -> str:
     blocks = ["\n".join(finding_lines(library, found, paint)) for found in findings]
-    return "\n\n".join([*blocks, "\n".join(_visible(line) for line in closing_lines(library, findings))]) + "\n"
+    return "\n\n".join([*blocks, "\n".join(visible(line) for line in closing_lines(library, findings))]) + "\n"
 
 
 def _source_line(library: Library, place: Place, paint: Paint) -> list[str]:
@@ -68,11 +68,6 @@ def _source_line(library: Library, place: Place, paint: Paint) -> list[str]:
     if len(line) > LONGEST_LINE:
         first = max(0, min(start - LONGEST_LINE // 2, len(line) - LONGEST_LINE))
         line, start, end = line[first : first + LONGEST_LINE] + "…", start - first, min(end - first, LONGEST_LINE)
-    marked = f"{paint.marked}{_visible(line[start:end])}{paint.end}" if end > start else ""
-    shown = f"{_visible(line[:start])}{marked}{_visible(line[max(start, end) :])}".rstrip()
+    marked = f"{paint.marked}{visible(line[start:end])}{paint.end}" if end > start else ""
+    shown = f"{visible(line[:start])}{marked}{visible(line[max(start, end) :])}".rstrip()
     return [f"  {place.line:>4} | {shown}"]
-
-
-def _visible(text: str) -> str:
-    """Without signs that a terminal would obey or that turn the text around."""
-    return UNSEEN.sub("\ufffd", text)
