@@ -11,6 +11,7 @@ from generator.indices.basic_tools import basic_tool, basic_tool_for
 from generator.indices.naming import tool_words
 from generator.indices.operations import CLEAN, HEAT, Operation
 from generator.indices.workings import Basis
+from generator.languages import later
 from generator.orders.guide import Guide
 from generator.orders.work import StepId, ToolId
 

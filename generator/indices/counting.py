@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from generator.indices.operations import CLEAN, HEAT, LOOK, Operation
+from generator.orders.chaining import members
 
 STATE_LIMIT = 1_000
 """States tried for the fewest steps over all orders, before no such figure is given."""
@@ -108,13 +109,14 @@ def fewest_steps(
     and which tool is open; what costs nothing and changes nothing is done at once, which no order can better.
     """
     everything = (1 << len(operations)) - 1
+    orders = _Orders(operations, needs, counting)
     least = [_least(operation, counting) for operation in operations]
     queue: list[tuple[int, int, int, int, Held]] = [(sum(least), 0, 0, 0, None)]
     settled: set[tuple[int, Held]] = set()
     pushed = 0
     while queue and len(settled) < STATE_LIMIT:
         bound, _, cost, done, held = heapq.heappop(queue)
-        done = _taken_in(operations, needs, done, held, counting)
+        done, possible = orders.taken_in(done, held)
         if (done, held) in settled:
             continue
         settled.add((done, held))
@@ -123,12 +125,52 @@ def fewest_steps(
                 return cost
             heapq.heappush(queue, (cost + _worth(held, counting), 0, cost + _worth(held, counting), done, None))
             continue
-        for number in _doable(operations, needs, done):
-            more, then = _after(operations[number], held, counting)
+        after = orders.after(held)
+        for number in members(possible):
+            more, then = after[number]
             pushed += 1
             child = (bound + more - least[number], pushed, cost + more, done | 1 << number, then)
             heapq.heappush(queue, child)
     return None
+
+
+class _Orders:
+    """What can be done next and what it does to the depth, looked up rather than worked out anew in every state."""
+
+    def __init__(self, operations: Sequence[Operation], needs: Sequence[Sequence[int]], counting: Counting) -> None:
+        self.operations = operations
+        self.counting = counting
+        self.everything = (1 << len(operations)) - 1
+        self.certain = [sum({choice for choice in choices if choice.bit_count() == 1}) for choices in needs]
+        self.choices = [tuple(choice for choice in choices if choice.bit_count() != 1) for choices in needs]
+        self.known: dict[Held, tuple[list[tuple[int, Held]], int]] = {}
+
+    def after(self, held: Held) -> list[tuple[int, Held]]:
+        """For each operation what it adds to the depth with `held` in hand, and the tools of the step then open."""
+        return self._with(held)[0]
+
+    def taken_in(self, done: int, held: Held) -> tuple[int, int]:
+        """`done` with all that can be done at no cost and without changing what is held; and what can be done then."""
+        free = self._with(held)[1]
+        while True:
+            possible = self._doable(done)
+            if not possible & free:
+                return done, possible
+            done |= possible & free
+
+    def _with(self, held: Held) -> tuple[list[tuple[int, Held]], int]:
+        if held not in self.known:
+            after = [_after(operation, held, self.counting) for operation in self.operations]
+            self.known[held] = after, sum(1 << number for number, each in enumerate(after) if each == (0, held))
+        return self.known[held]
+
+    def _doable(self, done: int) -> int:
+        left = self.everything & ~done
+        found = 0
+        for number in members(left):
+            if not self.certain[number] & left and all(choice & done for choice in self.choices[number]):
+                found |= 1 << number
+        return found
 
 
 def _least(operation: Operation, counting: Counting) -> int:
@@ -137,10 +179,6 @@ def _least(operation: Operation, counting: Counting) -> int:
         return 0
     ends = operation.removes or (operation.sets_aside and counting.set_aside_ends)
     return _worth(operation.tools, counting) if ends or operation.kind in (HEAT, CLEAN) else 0
-
-
-def _doable(operations: Sequence[Operation], needs: Sequence[Sequence[int]], done: int) -> list[int]:
-    return [n for n in range(len(operations)) if not done >> n & 1 and all(choice & done for choice in needs[n])]
 
 
 def _worth(tools: Sequence[str] | frozenset[str], counting: Counting) -> int:
@@ -161,14 +199,3 @@ def _after(operation: Operation, held: Held, counting: Counting) -> tuple[int, H
     if operation.removes or (operation.sets_aside and counting.set_aside_ends):
         return cost + _worth(then, counting), None
     return cost, then
-
-
-def _taken_in(
-    operations: Sequence[Operation], needs: Sequence[Sequence[int]], done: int, held: Held, counting: Counting
-) -> int:
-    """`done` with all that can be done at no cost and without changing what is held."""
-    while True:
-        free = [n for n in _doable(operations, needs, done) if _after(operations[n], held, counting) == (0, held)]
-        if not free:
-            return done
-        done |= sum(1 << number for number in free)

@@ -62,11 +62,19 @@ def path_to(guide: Guide, part: PartId) -> Path | NoPath:
     """What must precede the part's removal, and the removal, on its cheapest route; all else of the route's steps dropped.
 
     A part without a joint of its own that no step takes out comes with the smallest assembly that some step does take out.
+    An answer is kept with the guide: several acts ask for the same parts.
     """
+    if ("path", part) not in guide.answers:
+        guide.answers["path", part] = _worked_out(guide, part)
+    answer: Path | NoPath = guide.answers["path", part]
+    return answer
+
+
+def _worked_out(guide: Guide, part: PartId) -> Path | NoPath:
     taken = part if _is_lifted(guide, part) else _smallest_lifted_assembly(guide, part)
     if taken is None:
         return NoPath(part, is_fixed=_is_fixed(guide, part))
-    route = best_route(guide, (taken,))
+    route = best_route(guide, (taken,), tells_others=False)
     if not isinstance(route, Route):
         return NoPath(part, is_fixed=False)
     actions, needs = _necessary(guide, route.steps, taken)

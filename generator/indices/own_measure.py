@@ -62,7 +62,7 @@ def is_made_anew(joint: Joint) -> bool:
 
 def _effort(guide: Guide, part: PartId) -> Effort:
     role = guide.part(part).role
-    route = best_route(guide, (part,))
+    route = best_route(guide, (part,), tells_others=False)
     if not isinstance(route, Route):
         return Effort(part, role)
     joints = [guide.joint(name) for name in dict.fromkeys(name for step in route.steps for name in step.undone)]

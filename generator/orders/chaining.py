@@ -6,19 +6,31 @@ possible, so "do anything available until nothing is" reaches the one largest se
 
 from __future__ import annotations
 
+import heapq
 from collections.abc import Iterator, Sequence
 
 ItemSet = int
+BITS = tuple(tuple(bit for bit in range(8) if byte >> bit & 1) for byte in range(256))
+"""For every byte the places of its ones, lowest first."""
+
+FEW = 12
+"""Members up to which taking one after the other is faster than looking at every byte."""
+
 Needs = Sequence[Sequence[ItemSet]]
 """For every item its clauses; each clause is the set of items any one of which has to be done before."""
 
 
 def members(items: ItemSet) -> Iterator[int]:
     """The numbers in a bit set, smallest first."""
-    while items:
-        low = items & -items
-        yield low.bit_length() - 1
-        items ^= low
+    if items.bit_count() <= FEW:
+        few = []
+        while items:
+            low = items & -items
+            few.append(low.bit_length() - 1)
+            items ^= low
+        return iter(few)
+    whole = items.to_bytes((items.bit_length() + 7) // 8, "little")
+    return iter([start + bit for start, byte in zip(range(0, len(whole) * 8, 8), whole, strict=True) for bit in BITS[byte]])
 
 
 def item_set(numbers: Sequence[int] | set[int] | frozenset[int]) -> ItemSet:
@@ -125,14 +137,27 @@ def first_first(needs: Needs, items: ItemSet, priority: Sequence[int]) -> tuple[
 
     Keeps the author's order wherever it is possible and puts a step off no longer than it has to wait.
     """
-    left = [item for item in priority if items >> item & 1]
+    place = {item: number for number, item in enumerate(priority) if items >> item & 1}
+    open_clauses: dict[int, int] = {}
+    waiting: dict[int, list[tuple[int, ItemSet]]] = {}
+    ready: list[tuple[int, int]] = []
+    for item, number in place.items():
+        open_clauses[item] = len(needs[item])
+        for clause in needs[item]:
+            for member in members(clause & items):
+                waiting.setdefault(member, []).append((item, clause))
+        if not needs[item]:
+            ready.append((number, item))
     done = 0
-    result: list[int] = []
-    while left:
-        item = next((entry for entry in left if is_available(needs, entry, done)), None)
-        if item is None:
-            return None
-        left.remove(item)
+    result = []
+    heapq.heapify(ready)
+    while ready:
+        _, item = heapq.heappop(ready)
         result.append(item)
+        for other, clause in waiting.get(item, ()):
+            if not clause & done:
+                open_clauses[other] -= 1
+                if not open_clauses[other]:
+                    heapq.heappush(ready, (place[other], other))
         done |= 1 << item
-    return tuple(result)
+    return tuple(result) if len(result) == len(place) else None

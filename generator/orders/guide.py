@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cached_property
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from generator.anatomy.device import Anatomy
 from generator.anatomy.joints import Joint
@@ -82,6 +82,7 @@ class Guide:
     order: the steps as performed; alternatives: steps a route may use instead; unused: step files named in neither.
     is_complete: nothing had to be left out for a fault, so that orders may be judged. Only what could be read is in here;
     names that point nowhere are in `dangling`, faults of reading in `faults`, steps named a second time in `named_twice`.
+    words: what the author's free words are called in the language of the guide, where that is a translation.
     """
 
     id: str
@@ -100,6 +101,7 @@ class Guide:
     is_complete: bool = True
     order_places: tuple[tuple[StepId, Place], ...] = ()
     named_twice: tuple[tuple[StepId, Place], ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
 
     # --- looking things up ---
 
@@ -122,6 +124,10 @@ class Guide:
 
     def joint(self, joint: JointId) -> Joint:
         return self.anatomy.joints[joint]
+
+    def word(self, word: str) -> str:
+        """A word of the author's that stands in many places (a face, a material), in the language of this guide."""
+        return self.words.get(word, word)
 
     def line_in_order(self, step: StepId) -> Place | None:
         """Where device.yaml names the step in its order (or alternatives)."""
@@ -165,6 +171,11 @@ class Guide:
     @cached_property
     def stepwise(self) -> Stepwise:
         return stepwise(self.steps, self.walk.clauses)
+
+    @cached_property
+    def answers(self) -> dict[tuple[object, ...], Any]:
+        """What was worked out about this guide and costs more than to look it up: by what was asked, kept with it."""
+        return {}
 
     @cached_property
     def rings(self) -> tuple[Ring, ...]:
@@ -213,6 +224,11 @@ class Library:
     supplies: Mapping[SupplyId, Supply] = field(default_factory=dict)
     faults: tuple[Fault, ...] = ()
     dangling: tuple[Dangling, ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
+
+    def word(self, word: str) -> str:
+        """As `Guide.word`, for what the devices share."""
+        return self.words.get(word, word)
 
 
 def fits(tool: Tool, joint: Joint) -> bool:

@@ -339,6 +339,9 @@ class _Lookup:
             record.licence,
             tuple(marks),
             source.places.value("photos", index, "file"),
+            record.focus,
+            record.closer or 1.0,
+            record.when,
         )
 
     def prose(self, prose: Prose | None, steps: Mapping[StepId, Step]) -> None:

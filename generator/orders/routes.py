@@ -16,7 +16,7 @@ from generator.orders.chaining import ItemSet, Needs, first_first, members, satu
 from generator.orders.faces import MissingTurn, missing_turns
 from generator.orders.guide import Guide
 from generator.orders.landmarks import still_to_pay
-from generator.orders.necessity import gates_of
+from generator.orders.necessity import Gates, gates_of, in_order
 from generator.orders.no_way import in_the_way, leading_to
 from generator.orders.reasons import Reason
 from generator.orders.stepwise import Stepwise
@@ -122,18 +122,30 @@ class NoRoute:
     blocked: tuple[Blocked, ...]
 
 
-def best_route(guide: Guide, parts: Sequence[PartId], without: Without = EVERYTHING_MAY_BE_USED) -> Route | NoRoute:
+def best_route(
+    guide: Guide, parts: Sequence[PartId], without: Without = EVERYTHING_MAY_BE_USED, tells_others: bool = True
+) -> Route | NoRoute:
     """The cheapest way to all of `parts` in one go, with its near-best alternatives; none uses what is in `without`.
 
-    Ties go to fewer tool changes, then to the author's order. Deterministic: limits count nodes, never time.
+    Ties go to fewer tool changes, then to the author's order. Deterministic: limits count nodes, never time. An answer is
+    kept with the guide, since one part is asked for by many. tells_others: whether alternatives are looked for, which takes
+    longer than the way itself; if not there may be some all the same.
     """
-    search = _Search(guide, tuple(parts), without)
+    asked = (tuple(parts), without)
+    if ("route", *asked) not in guide.answers and (tells_others or ("route alone", *asked) not in guide.answers):
+        guide.answers["route" if tells_others else "route alone", *asked] = _searched(guide, *asked, tells_others)
+    answer: Route | NoRoute = guide.answers.get(("route", *asked)) or guide.answers["route alone", *asked]
+    return answer
+
+
+def _searched(guide: Guide, parts: tuple[PartId, ...], without: Without, tells_others: bool) -> Route | NoRoute:
+    search = _Search(guide, parts, without)
     blocked = tuple(
         _blocked(guide, part, without)
         for part, goal in zip(search.parts, search.goals, strict=True)
         if not goal & saturate(search.needs, search.allowed)
     )
-    return NoRoute(search.parts, blocked) if blocked else search.best()
+    return NoRoute(search.parts, blocked) if blocked else search.best(tells_others)
 
 
 def _blocked(guide: Guide, part: PartId, without: Without) -> Blocked:
@@ -186,6 +198,8 @@ class _Search:
             cost - turns for cost, turns in zip(self.costs, self.turn_bounds.written, strict=True)
         ]
         """Costs for the bounds: a turn that an optional step makes itself may save the one that would be added."""
+        self.gates = Gates(self.needs, in_order(self.needs, self.allowed))
+        self.cost_bits, self.price_bits = _bits_of(self.costs), _bits_of(self.prices)
         self.nodes = 0
 
     def _cost(self, step: Step) -> int:
@@ -199,7 +213,7 @@ class _Search:
 
     # --- best ---
 
-    def best(self) -> Route:
+    def best(self, tells_others: bool) -> Route:
         start = self._node(self.allowed, 0, None)
         assert start is not None  # the caller has seen that every goal can be reached
         necessary = start.committed
@@ -234,7 +248,8 @@ class _Search:
                         heapq.heappush(queue, child)
         cost = best[0][0]
         bound = cost if open_bound is None else min(open_bound, cost)
-        return self._route(best[1], necessary, bound, tuple(self._alternatives(best[1], necessary)))
+        others = tuple(self._alternatives(best[1], necessary)) if tells_others else ()
+        return self._route(best[1], necessary, bound, others)
 
     def _node(self, allowed: ItemSet, committed: ItemSet, most: int | None) -> _Node | None:
         """What follows from `committed` and `allowed`, with its bound; None if it cannot be done, or not for `most`."""
@@ -255,11 +270,11 @@ class _Search:
             reach = saturate(self.needs, allowed)
             if committed & ~reach or any(not goal & reach for goal in self.goals):
                 return None
-            gates = gates_of(self.needs, reach)
+            gates = self.gates.among(reach)
             committed |= self._necessary(reach, gates)
             for number in members(committed):
                 committed |= gates[number]
-            paid = sum(self.costs[number] for number in members(committed))
+            paid = _total(self.cost_bits, committed)
             if self.turn_bounds is not None:
                 paid += self.turn_bounds.at_least(committed, reach)
             if most is None:
@@ -267,7 +282,7 @@ class _Search:
             too_dear = 0
             for number in members(reach & ~committed):
                 added = (gates[number] | 1 << number) & ~committed
-                if paid + sum(self.prices[each] for each in members(added)) > most:
+                if paid + _total(self.price_bits, added) > most:
                     too_dear |= 1 << number
             if not too_dear:
                 return paid, committed, reach
@@ -353,7 +368,7 @@ class _Search:
             done = saturate(self.needs, committed)
             wanted = next((w & allowed & ~committed for w in self._unmet_choices(committed, done)), 0)
             if self._is_doable(committed):
-                if self._necessary(committed, gates_of(self.needs, committed)) == committed:
+                if self._necessary(committed, self.gates.among(committed)) == committed:
                     yield committed
                 continue
             branches = []
@@ -458,6 +473,17 @@ def tool_changes(guide: Guide, steps: Sequence[Step]) -> int:
                 changes += held is not None and tools != held
                 held = tools
     return changes
+
+
+def _bits_of(numbers: Sequence[int]) -> tuple[ItemSet, ...]:
+    """The numbers turned on their side: for each binary digit, lowest first, the set of places where it is 1."""
+    digits = max((number.bit_length() for number in numbers), default=0)
+    return tuple(sum(1 << at for at, number in enumerate(numbers) if number >> digit & 1) for digit in range(digits))
+
+
+def _total(bits: Sequence[ItemSet], items: ItemSet) -> int:
+    """The sum of the numbers at the places of `items`."""
+    return sum((items & places).bit_count() << digit for digit, places in enumerate(bits))
 
 
 def _only_turns(step: Step) -> bool:

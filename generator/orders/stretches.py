@@ -103,14 +103,11 @@ def _between(parts: Iterable[Stretch], others: Sequence[Stretch], last: int | No
         reached = None if part.end is None else max(reached, part.end)
     if reached is not None and (last is None or last - reached >= PAUSE):
         gaps.append((reached, last))
-    return tuple(
-        Stretch(
-            start,
-            end,
-            tuple(step for shot in others if start <= shot.start and (end is None or shot.start < end) for step in shot.steps),
-        )
-        for start, end in gaps
-    )
+    return tuple(Stretch(start, end, _begun_in(others, start, end)) for start, end in gaps)
+
+
+def _begun_in(shots: Iterable[Stretch], start: int, end: int | None) -> tuple[Step, ...]:
+    return tuple(step for shot in shots if start <= shot.start and (end is None or shot.start < end) for step in shot.steps)
 
 
 def _last_second(guide: Guide, shots: Iterable[Stretch]) -> int | None:

@@ -69,12 +69,20 @@ class PhotoMark:
 
 @dataclass(frozen=True, slots=True)
 class Photo:
+    """focus: the point that matters, in fractions, round which the photo is cut, `closer` times nearer than need be.
+
+    when: "before" or "after" where it is one of a pair.
+    """
+
     file: str
     alt: str | None
     credit: str | None
     licence: str | None
     marks: tuple[PhotoMark, ...]
     place: Place
+    focus: tuple[float, float] | None = None
+    closer: float = 1.0
+    when: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

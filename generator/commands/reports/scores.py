@@ -236,7 +236,7 @@ def _effort(guide: Guide, effort: Effort, width: int) -> str:
 def _handling(guide: Guide, efforts: Sequence[Effort]) -> list[str]:
     lines = ["Handling time from published motion times: a floor, no duration", *_wrapped("", LEFT_OUT)]
     for effort in efforts:
-        route = best_route(guide, (effort.part,))
+        route = best_route(guide, (effort.part,), tells_others=False)
         if isinstance(route, Route):
             handling = handling_of(guide, route.steps)
             lines.append(f"  {guide.part(effort.part).name}: {seconds_of(handling):.1f} s")

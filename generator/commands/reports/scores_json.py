@@ -195,7 +195,7 @@ def _effort(effort: Effort) -> Document:
 
 
 def _handling(guide: Guide, effort: Effort) -> Document:
-    route = best_route(guide, (effort.part,))
+    route = best_route(guide, (effort.part,), tells_others=False)
     handling = handling_of(guide, route.steps) if isinstance(route, Route) else ()
     return {
         "part": effort.part,
