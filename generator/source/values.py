@@ -397,7 +397,7 @@ def read_address(value: Any) -> str:
 def read_sources(value: Any) -> str:
     address = read_address(value)
     if "{path}" not in address or re.search("[{}]", address.replace("{path}", "").replace("{line}", "")):
-        raise refuse("path", WANTED_SOURCES, "it needs {path} where the path of a file goes, and no braces but {path} and {line}")
+        raise refuse("path", WANTED_SOURCES, "it needs {path} where the path of a file goes; no braces but {path} and {line}")
     return address
 
 
@@ -415,7 +415,7 @@ def read_seconds_address(value: Any) -> str:
     if reason is not None:
         raise refuse("path", WANTED_SECONDS, reason)
     if "{seconds}" not in written or re.search("[{}]", filled.replace("{seconds}", "")):
-        raise refuse("path", WANTED_SECONDS, "it needs {seconds} where the second goes; {address} may stand at its beginning")
+        raise refuse("path", WANTED_SECONDS, "it needs {seconds} where the second goes; {address} may stand at the start")
     return written
 
 

@@ -24,7 +24,8 @@ Film = tuple[int, int | None] | None
 
 def film_of(*films: Film, length: int | None = None, alternatives: Sequence[Film] = ()) -> Guide:
     """A guide whose steps `a`, `b`, ... are filmed as given; those of `alternatives` go on with the letters."""
-    steps = [Step(StepId(chr(97 + n)), f"Step {n}", (), PLACE, PLACES, film=f) for n, f in enumerate((*films, *alternatives))]
+    every = enumerate((*films, *alternatives))
+    steps = [Step(StepId(chr(97 + number)), f"Step {number}", (), PLACE, PLACES, film=film) for number, film in every]
     count = len(films)
     anatomy = Anatomy(BASE, {BASE: Part(BASE, "base", "front", PLACE, PLACES)})
     device = Device("Thing", PLACE, PLACES, film_length=length)

@@ -51,7 +51,8 @@ joints:
 def test_what_changed_is_a_day_or_a_list_of_changes() -> None:
     day = check_record(read_yaml("name: Lamp\nchanged: 2026-03-12\n", "f"), DeviceRecord)
     assert day.record is not None and day.record.changed == "2026-03-12"
-    text = "name: Lamp\nchanged:\n  - {on: 2026-03-12, what: Step 4 turned round.}\n  - {on: 2025-11-01, what: First published.}\n"
+    changes = "changed:\n  - {on: 2026-03-12, what: Step 4 turned round.}\n  - {on: 2025-11-01, what: First published.}\n"
+    text = f"name: Lamp\n{changes}"
     listed = check_record(read_yaml(text, "f"), DeviceRecord)
     assert listed.faults == ()
     assert listed.record is not None and isinstance(listed.record.changed, list)
