@@ -205,11 +205,9 @@ def _panels(survey: Survey, steps: Sequence[Step], *, has_back: bool) -> tuple[P
 def _cautions(panels: Sequence[Panel], stop: Stop | None) -> Passage:
     """The hazards, the gravest first; they stand before the steps, and are the last to be shortened."""
     first = [say("Local codes and licensed practice come before this guide.")] + ([_stop_words(stop)] if stop else [])
-    full = [
-        " ".join(shortened(words, LONGEST_CAUTION) for words in (f"{p.signal}: {p.hazard}", p.consequence, p.avoidance) if words)
-        for p in panels
-    ]
-    brief = [shortened(f"{panel.signal}: {panel.hazard}") for panel in panels]
+    said = [(f"{panel.signal}: {panel.hazard}", panel.consequence, panel.avoidance) for panel in panels]
+    full = [" ".join(shortened(words, LONGEST_CAUTION) for words in each if words) for each in said]
+    brief = [shortened(hazard) for hazard, _, _ in said]
     return Passage(
         say("Before you begin"),
         (*first, *full),

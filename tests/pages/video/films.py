@@ -22,7 +22,7 @@ PARSED = """data.map(([text, kind]) => {
     cues: read.cues.map(cue => [cue.id, cue.startTime, cue.endTime, cue.text, String(cue.linePosition)]),
   };
 })"""
-HOSTILE = 'x\n\n00:00:00.000 --> 99:00:00.000\n\n\u202e</v><script>alert(1)</script> & "--!>" \x00\x0b\u2028NOTE STYLE ::cue{}'
+HOSTILE = 'x\n\n00:00:00.000 --> 99:00:00.000\n\n\u202e</v><script>alert(1)</script> & "--!>" \x00\x0b\u2028STYLE ::cue{}'
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -76,7 +77,7 @@ def test_a_list_is_always_one_that_players_take(films: list[tuple[int, int | Non
     times = [seconds(line) for line in chapter_list(chapters_of_film(survey), length)]
     if times:
         assert times[0] == 0
-        assert all(after - before >= LEAST for before, after in zip(times, times[1:], strict=False))
+        assert all(after - before >= LEAST for before, after in pairwise(times))
         assert length is None or len(times) == 1 or length - times[-1] >= LEAST
 
 

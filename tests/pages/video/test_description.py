@@ -101,8 +101,8 @@ def test_what_has_no_room_is_left_out_from_the_least_needful_and_named() -> None
     assert whole.count("step") == 10 and "- tool 9" in whole and "rest of" not in whole
     some = fitted(passages, len(whole) - 1)
     assert "- tool 0" in some and "- tool 9" not in some and some.count("\n-") == 10
-    few = fitted(passages, 200)
-    assert len(few) <= 200 and "Danger B" in few and "Tools" not in few
+    few = fitted(passages, 150)
+    assert len(few) <= 150 and "Danger B" in few and "Tools" not in few
     assert few.rstrip().endswith("The space ended here. The guide has the rest of: t, tools, times.")
     with pytest.raises(ValueError, match="more than 10"):
         fitted(passages, 10)
