@@ -9,6 +9,7 @@ import click
 @click.argument("content", required=False)
 @click.option("--to", "target", default="site", show_default=True, metavar="DIR", help="Where the site is written.")
 @click.option("--only", metavar="DEVICE", help="Build one device only.")
+@click.option("--base", metavar="ADDRESS", help="Where the site will stand on the web (default: `address` in library.yaml).")
 @click.option("--no-packs", is_flag=True, help="Leave out the offline copy beside each guide.")
 @click.option("--jobs", type=click.IntRange(1, 256), metavar="N", help="Processes to use (default: one a core).")
 @click.option("--film", is_flag=True, help="Write a moving picture too, film.svg, of the take-apart and of every way.")
@@ -19,6 +20,7 @@ def build(
     target: str,
     only: str | None,
     jobs: int | None,
+    base: str | None,
     no_packs: bool,
     film: bool,
     frames: bool,
@@ -32,7 +34,7 @@ def build(
     from dataclasses import replace
     from pathlib import Path
 
-    from generator.commands.folders import content_folder, load_library, read_theme
+    from generator.commands.folders import Unreadable, content_folder, load_library, read_theme
     from generator.commands.photos import photos_of
     from generator.commands.rasterising import MISSING, can_rasterise, frames_as_png
     from generator.commands.reports import report
@@ -40,11 +42,15 @@ def build(
     from generator.commands.workers import render_all
     from generator.handover.installing import installing_files
     from generator.handover.offline import with_offline_copies
+    from generator.pages.addresses import is_web
     from generator.pages.moving import Asked
     from generator.rules import findings_of_everything
 
     root = content_folder(content)
+    if base is not None and not is_web(base):
+        raise Unreadable(f"--base is {base}, which is no address on the web. Write it in full: https://example.org/guides/")
     library = load_library(root, only)
+    library = replace(library, address=base) if base is not None else library
     findings = findings_of_everything(library)
     photos = photos_of(root, library)
     errors = tuple(finding for finding in findings if finding.level == "error")

@@ -18,6 +18,7 @@ from generator.pages.back import BackStepView, LeftoverView, back_views, leftove
 from generator.pages.beforehand import BeforeView, beforehand
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
+from generator.pages.codes import CodeLine, code_line
 from generator.pages.device import notes_of
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
@@ -59,6 +60,7 @@ class RoutePage:
     map: MapView | None
     stack: StackView | None
     trays: tuple[Crumb, ...]
+    code: CodeLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +95,7 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
     fresh = None if stop else part
     stacks = run_stacks(guide, shown)
     kept = frozenset(step.id for step in route.safety)
+    path = f"{guide.id}/{route_page(part)}"
     stop_step = "" if stop is None else f"The next step would be “{stop.step.title}”. It is not shown."
     return RoutePage(
         frame=_frame(
@@ -109,7 +112,7 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         safety=_safety(route),
         before=beforehand(survey, shown, part),
         bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
-        steps=step_views(survey, shown, numbers, link_of, is_whole=False, stacks=stacks, safety=kept),
+        steps=step_views(survey, shown, numbers, link_of, is_whole=False, stacks=stacks, safety=kept, coded=path),
         stop=stop_panel(guide.part(stop.part).name, stop.reason) if stop else None,
         stop_at=stop_step,
         hand="" if stop else f"Now the {name} is in your hand",
@@ -120,6 +123,7 @@ def _route_page(survey: Survey, part: PartId, route: Route) -> RoutePage:
         patterns=Markup(rail_patterns()),
         stack=stack_view(guide, shown, stacks),
         trays=tray_links(guide, shown, part),
+        code=code_line(survey.library, path),
         map=None if stop else map_of(guide, shown, [step.id for step in shown], is_route=True),
     )
 

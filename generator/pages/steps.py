@@ -19,6 +19,7 @@ from generator.orders.work import Step, StepId, ToolId, linked
 from generator.pages.actions import ActionLine, out_lines
 from generator.pages.addresses import LinkOf, anchor, film_address
 from generator.pages.cautions import Panel, keys_of, panels_of
+from generator.pages.codes import code_for_step
 from generator.pages.figures import RailView, RunStacks, rail_view
 from generator.pages.joints import JointRowView, joint_rows
 from generator.pages.photos import PhotoView
@@ -77,6 +78,7 @@ class StepView:
     rail: RailView
     stack: Markup
     photos: tuple[PhotoView, ...]
+    code: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +106,12 @@ def step_views(
     is_whole: bool,
     stacks: RunStacks,
     safety: frozenset[StepId] = frozenset(),
+    coded: str = "",
 ) -> tuple[StepView, ...]:
-    """The steps in the order given, turns already added. is_whole: this page is the whole guide, its numbers are those."""
+    """The steps in the order given, turns already added. is_whole: this page is the whole guide, its numbers are those.
+
+    coded: the path of the page from the site's folder where every step of it has a code on paper.
+    """
     guide = survey.guide
     faces = guide.device.faces
     gone: frozenset[PartId] = frozenset()
@@ -152,6 +158,7 @@ def step_views(
                 rail=rail_view(guide, steps, place),
                 stack=stacks.out(number - 1),
                 photos=survey.photos.get(step.id, ()),
+                code=code_for_step(survey.library, coded, anchor("step", step.id)) if coded else Markup(),
             )
         )
         for part in step.lifted:

@@ -11,11 +11,13 @@ from generator.anatomy.parts import PartId
 from generator.figures.svg import ident
 from generator.figures.tray.drawing import tray_figure
 from generator.figures.tray.loose import loose_of
-from generator.figures.tray.shapes import A4, LETTER, Paper
+from generator.figures.tray.shapes import A4, LETTER, Leads, Paper
 from generator.figures.tray.sheets import tray_sheets
+from generator.languages import say
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 from generator.pages.addresses import DEVICE, WHOLE, route_page
+from generator.pages.codes import code_to
 from generator.pages.frame import Crumb, FrameView, frame_of
 from generator.pages.survey import Survey
 from generator.pages.typography import counted
@@ -51,7 +53,9 @@ def tray_pages(survey: Survey, run: Sequence[Step], part: PartId | None) -> Iter
     """The tray pages of a run by their names."""
     guide = survey.guide
     for paper in PAPERS:
-        sheets = tray_sheets(guide, run, paper)
+        steps = f"{guide.id}/{route_page(part) if part else WHOLE}"
+        code = code_to(survey.library, steps)
+        sheets = tray_sheets(guide, run, paper, Leads(say("Steps: {place}", place=code.address if code else steps), code))
         if sheets:
             name = tray_name(part, paper)
             way = f"the way to the {guide.part(part).name}" if part else "the whole guide"

@@ -15,6 +15,7 @@ from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, links_from, 
 from generator.pages.back import BackStepView, LeftoverView, back_views, leftover_of
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, stop_panel
+from generator.pages.codes import CodeLine, code_line
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.joints import joints_words
@@ -65,6 +66,7 @@ class WholePage:
     map: MapView | None
     stack: StackView | None
     trays: tuple[Crumb, ...]
+    code: CodeLine
 
 
 def whole_page(survey: Survey) -> WholePage:
@@ -118,6 +120,7 @@ def whole_page(survey: Survey) -> WholePage:
         patterns=Markup(rail_patterns()),
         stack=stack_view(guide, steps, stacks),
         trays=tray_links(guide, steps, None),
+        code=code_line(survey.library, f"{guide.id}/{WHOLE}"),
         map=None if survey.stop else map_of(guide, guide.order, [step.id for step in guide.steps], is_route=False),
     )
 

@@ -5,9 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from generator.anatomy.parts import Box, Feature, Point
+from generator.figures.code.drawing import modules_drawn
 from generator.figures.svg import NAMESPACE, element, escaped, number, path_data, text
 from generator.figures.tray.lettering import NUMBER
-from generator.figures.tray.shapes import Cell, DrawnScrew, Field, Line, Outline, Piece, Ring, Rule, Sample, TraySheet
+from generator.figures.tray.shapes import (
+    Cell,
+    DrawnScrew,
+    Field,
+    Leads,
+    Line,
+    Outline,
+    Piece,
+    Ring,
+    Rule,
+    Sample,
+    TraySheet,
+)
 
 _SAMPLE = 1.5  # radius of a ring beside words
 _TICKS = ((10, 4.0), (5, 2.8), (1, 1.6))  # every so many mm, so long
@@ -42,7 +55,16 @@ def tray_figure(sheet: TraySheet, ident: str) -> str:
         *map(_rule, sheet.rules),
         *map(_sample, sheet.samples),
         *map(_line, sheet.foot),
+        _code(sheet.leads),
     )
+
+
+def _code(leads: Leads) -> str:
+    if leads.code is None:
+        return ""
+    x, y, module = (number(value) for value in (*leads.at, leads.code.module))
+    scaled = f"translate({x} {y})scale({module})"
+    return element("g", {"class": "tray__code", "transform": scaled}, modules_drawn(leads.code))
 
 
 def _cell(cell: Cell) -> str:

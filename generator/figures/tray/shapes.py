@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import Box, Feature, Point
+from generator.figures.code.geometry import Code
 from generator.figures.fasteners.silhouette import Silhouette
 
 
@@ -149,6 +150,15 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
+class Leads:
+    """Where a sheet says its steps stand: words, and the code for them at the corner `at`, if there is one."""
+
+    words: str
+    code: Code | None = None
+    at: Point = (0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
 class TraySheet:
     """One sheet of paper, number of count. frame: the box around all cells."""
 
@@ -164,6 +174,7 @@ class TraySheet:
     rules: tuple[Rule, ...]
     samples: tuple[Sample, ...]
     foot: tuple[Line, ...]
+    leads: Leads
 
     @property
     def rings(self) -> tuple[Ring, ...]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from generator.anatomy.parts import Box
+from generator.figures.code.geometry import QUIET, Code
 from generator.figures.tray.cells import PAD, Content, content_of, height_in, placed_cell, split, widest_in
-from generator.figures.tray.lettering import NOTE, TITLE, serif_lines
+from generator.figures.tray.lettering import NOTE, TITLE, mono_lines, serif_lines
 from generator.figures.tray.loose import loose_of
-from generator.figures.tray.shapes import MARGIN, Field, Line, Paper, RingKind, Rule, Sample, TraySheet
+from generator.figures.tray.shapes import MARGIN, Field, Leads, Line, Paper, RingKind, Rule, Sample, TraySheet
 from generator.orders.guide import Guide
 from generator.orders.numbering import part_numbers
 from generator.orders.work import Step
@@ -16,29 +18,34 @@ from generator.orders.work import Step
 HEAD = 20.0
 """Height of the heading and the title block."""
 
-FOOT = 17.0
-"""Height of the rule below the cells and what is beside it."""
+FOOT = 20.0
+"""Height of the rule below the cells, the line above it, and what is beside it."""
 
 SIDE = 9.0
 """Width kept right of the cells for the upright rule."""
 
 _HEADER_ROOM = 24.0  # the highest header a cell can have, with its share of padding
 _BLOCK = (64.0, 15.0)  # the title block
+_BESIDE = 0.6  # from the quiet zone of the code to the nearest line
 _KEY_LEFT = 112.0  # of the key, from the margin
 _FIELDS = ((0.0, 0.0, 0.52), (0.52, 0.0, 0.48), (0.0, 0.5, 0.52), (0.52, 0.5, 0.48))  # left, top, width in shares
+
+NOWHERE = Leads("")
 
 Row = tuple[tuple[Content, float], ...]
 """Contents side by side, each with the width of its cell."""
 
 
-def tray_sheets(guide: Guide, steps: Sequence[Step], paper: Paper) -> tuple[TraySheet, ...]:
+def tray_sheets(
+    guide: Guide, steps: Sequence[Step], paper: Paper, leads: Leads = NOWHERE
+) -> tuple[TraySheet, ...]:
     """One cell for each of the steps that frees screws or small parts, on as many sheets as that takes; none, no sheet.
 
     steps: the guide's order, or a route; they are counted from 1 and bear that number. Screws whose part is too large for
-    the paper, or which have no place of their own, stand in a grid instead of on their part.
+    the paper, or which have no place of their own, stand in a grid instead of on their part. leads: where the steps stand.
     """
     loose = loose_of(guide, steps)
-    room = _room(paper)
+    room = _room(paper, leads.code)
     numbers = part_numbers(steps)
     most = (room.width - 2 * PAD, room.height - _HEADER_ROOM)
     contents = [
@@ -51,13 +58,15 @@ def tray_sheets(guide: Guide, steps: Sequence[Step], paper: Paper) -> tuple[Tray
     screws = sum(len(one.screws) for one in loose)
     way = _way(guide, steps)
     return tuple(
-        _sheet(rows, paper, room, (index, len(pages)), screws, guide.device.name, way) for index, rows in enumerate(pages, 1)
+        _sheet(rows, paper, room, (index, len(pages)), screws, guide.device.name, way, leads)
+        for index, rows in enumerate(pages, 1)
     )
 
 
-def _room(paper: Paper) -> Box:
-    """What the cells may take of a sheet."""
-    return Box(MARGIN, MARGIN + HEAD, paper.width - 2 * MARGIN - SIDE, paper.height - 2 * MARGIN - HEAD - FOOT)
+def _room(paper: Paper, code: Code | None) -> Box:
+    """What the cells may take of a sheet; the code begins at the margin, its quiet zone reaches into that."""
+    head = HEAD if code is None else max(HEAD, code.side + QUIET * code.module + _BESIDE)
+    return Box(MARGIN, MARGIN + head, paper.width - 2 * MARGIN - SIDE, paper.height - 2 * MARGIN - head - FOOT)
 
 
 def _way(guide: Guide, steps: Sequence[Step]) -> str:
@@ -100,7 +109,14 @@ def _paged(rows: Sequence[Row], height: float) -> tuple[tuple[Row, ...], ...]:
 
 
 def _sheet(
-    rows: Sequence[Row], paper: Paper, room: Box, place: tuple[int, int], screws: int, device: str, way: str
+    rows: Sequence[Row],
+    paper: Paper,
+    room: Box,
+    place: tuple[int, int],
+    screws: int,
+    device: str,
+    way: str,
+    leads: Leads,
 ) -> TraySheet:
     cells = []
     y = room.y
@@ -114,19 +130,23 @@ def _sheet(
     of = f"{device}, {way}" if way else device
     foot = paper.height - MARGIN
     said = " ".join(cell.desc for cell in cells if cell.desc)
+    quiet = QUIET * leads.code.module if leads.code else 0.0
+    taken = leads.code.side + quiet if leads.code else 0.0
+    block = Box(room.right - (taken + _BESIDE if taken else 0.0) - _BLOCK[0], MARGIN, *_BLOCK)
     return TraySheet(
         paper=paper,
         number=number,
         count=count,
         title=f"Tray sheet {number} of {count}: {of}",
         desc=f"{paper.name}, printed at 1:1. Cells in the order of the steps; out reads down, back reads up. {said}".strip(),
-        heading=_heading(of, room.width - _BLOCK[0] - 4.0),
-        fields=_fields(screws, place, paper, Box(room.right - _BLOCK[0], MARGIN, *_BLOCK)),
+        heading=_heading(of, block.x - room.x - 4.0),
+        fields=_fields(screws, place, paper, block),
         frame=Box(room.x, room.y, room.width, y - room.y),
         cells=tuple(cells),
         rules=(Rule((MARGIN, foot - 11.4), 100, False), Rule((room.right + 1.2, foot - 1.0), 50, True)),
         samples=_samples(foot),
-        foot=_foot(foot),
+        foot=(*_foot(foot), *_leading(leads.words, foot)),
+        leads=replace(leads, at=(room.right - taken, MARGIN - quiet)),
     )
 
 
@@ -150,6 +170,11 @@ def _foot(foot: float) -> tuple[Line, ...]:
         (key, 1.0, "below. Numbers as in the plan of the step."),
     )
     return tuple(Line(words, (left, foot - up), "small") for left, up, words in said)
+
+
+def _leading(words: str, foot: float) -> tuple[Line, ...]:
+    """Above the rule, where there is room for one line."""
+    return tuple(Line(line, (MARGIN, foot - FOOT + 0.4), "small") for line in mono_lines(words, _KEY_LEFT - 2.0, 1))
 
 
 def _heading(of: str, width: float) -> tuple[Line, ...]:

@@ -1,0 +1,1 @@
+"""The code on paper that a phone's camera reads: an address as a square of modules."""
