@@ -424,12 +424,19 @@ class _Search:
         return needed & ~self._thinned(needed, bare)
 
     def _thinned(self, items: ItemSet, needs: Needs) -> ItemSet:
-        """`items`, which can be done, without those that can be left out; of several such the last go first."""
+        """`items`, which can be done, without those that can be left out; of several such the last go first.
+
+        Gone through again until nothing goes: an alternative stands behind the step that waits for it.
+        """
         kept = items
-        for number in sorted(members(items & ~self._necessary(items, gates_of(needs, items))), reverse=True):
-            smaller = kept & ~(1 << number)
-            if all(goal & smaller for goal in self.goals) and saturate(needs, smaller) == smaller:
-                kept = smaller
+        spare = sorted(members(items & ~self._necessary(items, gates_of(needs, items))), reverse=True)
+        is_smaller = True
+        while is_smaller:
+            is_smaller = False
+            for number in spare:
+                smaller = kept & ~(1 << number)
+                if smaller != kept and all(goal & smaller for goal in self.goals) and saturate(needs, smaller) == smaller:
+                    kept, is_smaller = smaller, True
         return kept
 
     def _necessary(self, reach: ItemSet, gates: Sequence[ItemSet]) -> ItemSet:

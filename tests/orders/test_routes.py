@@ -76,6 +76,14 @@ def test_a_step_that_only_safety_asks_for_is_kept_and_marked(tmp_path: Path) -> 
     assert ids(way.safety) == ["unplug-cell"]
 
 
+def test_an_alternative_that_only_the_plug_asks_for_is_kept_for_safety_as_well(tmp_path: Path) -> None:
+    anatomy = ANATOMY.replace("joins: [cell, board], behind: [lid]", "joins: [cell, tub], behind: [door]")
+    device = DEVICE.rstrip() + "\n    alternatives: [open-door]\n"
+    way = way_to(box(tmp_path, device, anatomy, open_door="work: [{undo: door-clip, with: lever}, {lift: door}]"), "fan")
+    assert ids(way.steps) == ["open-lid", "open-door", "unplug-cell", "take-board", "take-fan"]
+    assert ids(way.safety) == ["open-door", "unplug-cell"]
+
+
 def test_two_parts_share_what_leads_to_both(tmp_path: Path) -> None:
     way = way_to(box(tmp_path), "cell", "fan")
     assert ids(way.steps) == ["open-lid", "unplug-cell", "take-cell", "take-board", "take-fan"]
