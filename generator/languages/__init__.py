@@ -2,7 +2,7 @@
 
     say("Lift the {part}.", part=name)                        a sentence; names in braces are filled in
     say_as("order map", "waits for", ...)                     the same, where one English text has two meanings
-    say_many("{n} screw", "{n} screws", count)                by the language's own plural forms; {n} is the count
+    say_many("{n}~screw", "{n}~screws", count)                by the language's own plural forms; {n} is the count
     later("supply plug")                                      in a table: kept as it is, found by the collector
     say(TABLE[key])                                           what was kept for later
 
@@ -15,7 +15,8 @@ which collects all texts anew into `catalogues/partway.pot` and every `.po`, the
 fails while a text is missing, left over, marked fuzzy or has other fields than its original.
 
 Rules for texts: whole sentences, never pieces that are joined; one text for one meaning; a name of a part, joint or tool
-stands where a language with cases can leave it as it is ("Part: {part}" rather than "beneath the {part}"). Fields are plain
+stands where a language with cases can leave it as it is ("Part: {part}" rather than "beneath the {part}"). A tilde in a
+text is a space at which no line breaks. Fields are plain
 values: what stands in them is never read as a text or a format. Escaping stays where it was, with the template or the
 drawing; a field that is safe HTML already (`Markup`) makes the sentence safe HTML and escapes the rest of it.
 
@@ -25,7 +26,7 @@ something and the work of none; handing it down would put the same argument into
 that words may be kept beyond one `speaking`: a cache of worded results has `language()` in its key. Outside of any
 `speaking` the language is English, which is what commands and findings are written in.
 
-Numbers, lists and dates follow the language through `decimal_mark`, `list_of` and `day`; `pages.typography` uses them.
+Numbers, lists and dates follow the language through `in_digits`, `list_of` and `day`; `pages.typography` uses them.
 """
 
 from generator.languages.catalogues import Catalogue, read_catalogue, shipped
@@ -33,6 +34,7 @@ from generator.languages.locales import direction, fallbacks, name_of
 from generator.languages.speaking import (
     day,
     decimal_mark,
+    in_digits,
     language,
     later,
     list_of,
@@ -48,6 +50,7 @@ __all__ = [
     "decimal_mark",
     "direction",
     "fallbacks",
+    "in_digits",
     "language",
     "later",
     "list_of",

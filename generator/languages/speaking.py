@@ -13,6 +13,8 @@ from generator.languages import catalogues
 from generator.languages.catalogues import Catalogue
 from generator.languages.locales import ENGLISH, Last, day_in, decimal_mark_of, fallbacks, list_in
 
+NO_BREAK = "\u00a0"
+
 _SPOKEN: ContextVar[tuple[str, Catalogue | None]] = ContextVar("spoken", default=(ENGLISH, None))
 
 
@@ -63,6 +65,11 @@ def decimal_mark() -> str:
     return decimal_mark_of(language())
 
 
+def in_digits(digits: str) -> str:
+    """A number that is written with a point, such as `3.5`, with what the language has for it."""
+    return digits.replace(".", decimal_mark())
+
+
 def list_of(words: Sequence[str], last: Last = "and") -> str:
     """`a`, `a and b`, `a, b and c` (or `or`), as the language writes lists; nothing for no words."""
     return list_in(language(), words, last)
@@ -81,6 +88,7 @@ def _text(context: str | None, text: str) -> str:
 
 
 def _filled(text: str, fields: dict[str, Any]) -> str:
+    text = text.replace("~", NO_BREAK)
     if not fields:
         return text
     if any(hasattr(value, "__html__") for value in fields.values()):

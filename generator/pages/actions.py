@@ -4,32 +4,57 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId, PartId
+from generator.languages import later, say
 from generator.orders.guide import Guide
 from generator.orders.work import Action, Step, Verb
 from generator.pages.joints import joint_extent, torque_words
 from generator.pages.survey import ADDED
-from generator.pages.typography import NO_BREAK, capital, duration, held, listed, quantity, sentence
+from generator.pages.typography import capital, duration, held, listed, quantity, sentence
 
 UNDOING = {
-    JointKind.SCREWS: "Undo",
-    JointKind.PLUG: "Disconnect",
-    JointKind.GLUE: "Separate",
-    JointKind.CLIPS: "Release",
-    JointKind.SOLDER: "Unsolder",
-    JointKind.PRESS: "Ease apart",
+    JointKind.SCREWS: later("Undo the {joint}"),
+    JointKind.PLUG: later("Disconnect the {joint}"),
+    JointKind.GLUE: later("Separate the {joint}"),
+    JointKind.CLIPS: later("Release the {joint}"),
+    JointKind.SOLDER: later("Unsolder the {joint}"),
+    JointKind.PRESS: later("Ease apart the {joint}"),
 }
 REMAKING = {
-    JointKind.SCREWS: "Drive in",
-    JointKind.PLUG: "Connect",
-    JointKind.GLUE: "Press down",
-    JointKind.CLIPS: "Press home",
-    JointKind.SOLDER: "Solder",
-    JointKind.PRESS: "Press together",
+    JointKind.SCREWS: later("Drive in the {joint}"),
+    JointKind.PLUG: later("Connect the {joint}"),
+    JointKind.GLUE: later("Press down the {joint}"),
+    JointKind.CLIPS: later("Press home the {joint}"),
+    JointKind.SOLDER: later("Solder the {joint}"),
+    JointKind.PRESS: later("Press together the {joint}"),
 }
-DEVICE_WORDS = {"phone": "phone", "foldable phone": "phone", "tablet": "tablet"}
+REMAKING_MORE = {
+    JointKind.SCREWS: later("Drive in the {joint} and what belongs to it"),
+    JointKind.PLUG: later("Connect the {joint} and what belongs to it"),
+    JointKind.GLUE: later("Press down the {joint} and what belongs to it"),
+    JointKind.CLIPS: later("Press home the {joint} and what belongs to it"),
+    JointKind.SOLDER: later("Solder the {joint} and what belongs to it"),
+    JointKind.PRESS: later("Press together the {joint} and what belongs to it"),
+}
+REMAKING_NEW = {
+    JointKind.SCREWS: later("Drive in the {joint}, with new ones"),
+    JointKind.PLUG: later("Connect the {joint}, with new ones"),
+    JointKind.CLIPS: later("Press home the {joint}, with new ones"),
+    JointKind.PRESS: later("Press together the {joint}, with new ones"),
+}
+TURNING = {
+    "phone": later("Turn the phone over: {face} up"),
+    "tablet": later("Turn the tablet over: {face} up"),
+    "device": later("Turn the device over: {face} up"),
+}
+TURNING_BACK = {
+    "phone": later("Turn the phone~over"),
+    "tablet": later("Turn the tablet~over"),
+    "device": later("Turn the device~over"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +91,14 @@ class Inverses:
     faces: tuple[str, ...]
 
 
-def device_word(guide: Guide) -> str:
-    return DEVICE_WORDS.get(guide.device.kind, "device")
+def device_kind(guide: Guide) -> Literal["phone", "tablet", "device"]:
+    """What a sentence calls the device: there is one text for each."""
+    match guide.device.kind:
+        case "phone" | "foldable phone":
+            return "phone"
+        case "tablet":
+            return "tablet"
+    return "device"
 
 
 # --- out --------------------------------------------------------------------------------------------------------
@@ -87,26 +118,41 @@ def _out_line(guide: Guide, action: Action, gone: frozenset[PartId]) -> ActionLi
     joint = guide.joint(action.joint) if action.joint is not None else None
     part = guide.part(action.part).name if action.part is not None else ""
     aid = _aid(guide, action)
-    lasting = f" for {duration(action.seconds)}" if action.seconds else ""
+    lasting = duration(action.seconds) if action.seconds else ""
     match action.verb:
         case Verb.UNDO if joint is not None:
-            return ActionLine(f"{UNDOING[joint.kind]} the {joint.name}", joint_extent(joint), aid)
+            return ActionLine(capital(say(UNDOING[joint.kind], joint=joint.name)), joint_extent(joint), aid)
         case Verb.LIFT:
-            return ActionLine(f"Lift out the {part}", "", aid, _leaves_with(guide, action, gone))
+            return ActionLine(capital(say("Lift out the {part}", part=part)), "", aid, _leaves_with(guide, action, gone))
         case Verb.FOLD:
-            return ActionLine(f"Fold the {part} aside", "", aid)
+            return ActionLine(capital(say("Fold the {part} aside", part=part)), "", aid)
         case Verb.TURN:
-            added = "Not a step of the whole guide: this way needs it." if action.number == ADDED else ""
-            return ActionLine(f"Turn the {device_word(guide)} over: {action.face} up", "", aid, added)
+            added = say("Not a step of the whole guide: this way needs it.") if action.number == ADDED else ""
+            return ActionLine(_turning(guide, action.face), "", aid, added)
         case Verb.HEAT if joint is not None:
-            degrees = f" to {quantity(action.temperature, '°C')}" if action.temperature is not None else ""
-            return ActionLine(f"Warm the {joint.name}{degrees}{lasting}", "", aid)
+            return ActionLine(capital(_warming(joint.name, action.temperature, lasting)), "", aid)
         case Verb.SOAK if joint is not None:
-            return ActionLine(f"Soak the {joint.name}{lasting}", "", aid)
+            soaking = say("Soak the {joint} for {time}", joint=joint.name, time=lasting)
+            return ActionLine(capital(soaking if lasting else say("Soak the {joint}", joint=joint.name)), "", aid)
         case Verb.WAIT:
-            for_what = f" {duration(action.seconds)}" if action.seconds else ""
-            return ActionLine(f"Wait{for_what}", "", aid, held(sentence(action.words)) if action.words else "")
-    return ActionLine("Check", "", aid, held(sentence(action.words)) if action.words else "")
+            waiting = say("Wait {time}", time=lasting) if lasting else say("Wait")
+            return ActionLine(waiting, "", aid, held(sentence(action.words)) if action.words else "")
+    return ActionLine(say("Check"), "", aid, held(sentence(action.words)) if action.words else "")
+
+
+def _turning(guide: Guide, face: str | None) -> str:
+    return say(TURNING[device_kind(guide)], face=guide.word(face or ""))
+
+
+def _warming(joint: str, temperature: float | None, lasting: str) -> str:
+    degrees = quantity(temperature, "°C") if temperature is not None else ""
+    if degrees and lasting:
+        return say("Warm the {joint} to {degrees} for {time}", joint=joint, degrees=degrees, time=lasting)
+    if degrees:
+        return say("Warm the {joint} to {degrees}", joint=joint, degrees=degrees)
+    if lasting:
+        return say("Warm the {joint} for {time}", joint=joint, time=lasting)
+    return say("Warm the {joint}", joint=joint)
 
 
 def _aid(guide: Guide, action: Action) -> str:
@@ -120,7 +166,7 @@ def _leaves_with(guide: Guide, action: Action, gone: frozenset[PartId]) -> str:
     assert action.part is not None
     inner = guide.anatomy.assembly(action.part) - {action.part} - gone
     names = [part.name for part in guide.anatomy.parts.values() if part.id in inner]
-    return f"With it comes the {listed(names)}." if names else ""
+    return say("With it comes the {parts}.", parts=listed(names)) if names else ""
 
 
 # --- back -------------------------------------------------------------------------------------------------------
@@ -161,23 +207,26 @@ def inverses_of(
             case Verb.LIFT if action.part in parts and action.part not in done:
                 assert action.part is not None
                 done.add(action.part)
-                name = f"new {guide.part(action.part).name}" if action.part == fresh else guide.part(action.part).name
-                verb = "Put in the" if action.part == fresh else "Put back the"
                 is_aside = action.part in aside or _folds(step.actions[:index], action.part)
                 about.append(About(Verb.LIFT, action.part, index))
-                lines.append(ActionLine(f"Bring the {name}, still to one side" if is_aside else f"{verb} {name}"))
+                lines.append(ActionLine(_returning(guide, action.part, action.part == fresh, is_aside)))
             case Verb.FOLD if action.part is not None and action.part not in unfolded | aside:
                 unfolded.add(action.part)
                 folded.append(action.part)
-                name = f"new {guide.part(action.part).name}" if action.part == fresh else guide.part(action.part).name
+                name = guide.part(action.part).name
                 about.append(About(Verb.FOLD, action.part, index))
-                lines.append(ActionLine(f"Fold the {name} into place"))
+                folding = (
+                    say("Fold the new {part} into place", part=name)
+                    if action.part == fresh
+                    else say("Fold the {part} into place", part=name)
+                )
+                lines.append(ActionLine(capital(folding)))
             case Verb.TURN:
                 face = before.pop()
                 if face != action.face:
                     turned.append(face)
                     about.append(About(Verb.TURN, action.face or "", index))
-                    lines.append(ActionLine(f"Turn the {device_word(guide)} over: {face} up"))
+                    lines.append(ActionLine(_turning(guide, face)))
             case Verb.UNDO if action.joint in joints and action.joint not in done:
                 assert action.joint is not None
                 done.add(action.joint)
@@ -197,24 +246,33 @@ def _folds(actions: Sequence[Action], part: PartId) -> bool:
     return any(action.verb is Verb.FOLD and action.part == part for action in actions)
 
 
+def _returning(guide: Guide, part: PartId, is_new: bool, is_aside: bool) -> str:
+    name = guide.part(part).name
+    if is_aside and is_new:
+        return capital(say("Bring the new {part}, still to one side", part=name))
+    if is_aside:
+        return capital(say("Bring the {part}, still to one side", part=name))
+    return capital(say("Put in the new {part}", part=name) if is_new else say("Put back the {part}", part=name))
+
+
 def _lay(guide: Guide, joint: Joint) -> ActionLine:
     supplies = held("; ".join(supply.name for supply in guide.supplies_for(joint.id)))
-    return ActionLine(f"Clean both sides and lay new adhesive for the {joint.name}", joint_extent(joint), supplies)
+    words = say("Clean both sides and lay new adhesive for the {joint}", joint=joint.name)
+    return ActionLine(capital(words), joint_extent(joint), supplies)
 
 
 def _remake(guide: Guide, joint: Joint) -> ActionLine:
     extent = joint_extent(joint)
     torque = torque_words(joint)
-    verb = REMAKING[joint.kind]
+    note = say("Tighten to {torque}.", torque=torque) if torque else ""
     if not joint.is_renewed:
-        return ActionLine(f"{verb} the {joint.name}", extent, "", f"Tighten to {torque}." if torque else "")
+        return ActionLine(capital(say(REMAKING[joint.kind], joint=joint.name)), extent, "", note)
     if joint.kind is JointKind.GLUE:
-        return ActionLine(f"Press down along the {joint.name}")
+        return ActionLine(capital(say("Press down along the {joint}", joint=joint.name)))
     supplies = held("; ".join(supply.name for supply in guide.supplies_for(joint.id)))
-    note = f"Tighten to {torque}." if torque else ""
     if joint.kind is JointKind.SOLDER:
-        return ActionLine(f"Solder the {joint.name} anew", extent, supplies, note)
-    return ActionLine(f"{verb} the {joint.name}, with new ones", extent, supplies, note)
+        return ActionLine(capital(say("Solder the {joint} anew", joint=joint.name)), extent, supplies, note)
+    return ActionLine(capital(say(REMAKING_NEW[joint.kind], joint=joint.name)), extent, supplies, note)
 
 
 def back_title(guide: Guide, found: Inverses, fresh: PartId | None) -> str:
@@ -222,15 +280,15 @@ def back_title(guide: Guide, found: Inverses, fresh: PartId | None) -> str:
     old = [guide.part(part).name for part in found.parts if part != fresh]
     new = [guide.part(part).name for part in found.parts if part == fresh]
     if new or old:
-        pieces = [f"put in the new {name}" for name in new]
-        pieces += [f"put back the {listed(old)}"] if old else []
+        pieces = [say("put in the new {part}", part=name) for name in new]
+        pieces += [say("put back the {parts}", parts=listed(old))] if old else []
         return capital(listed(pieces))
     if found.folded:
-        return f"Fold the {listed([guide.part(part).name for part in found.folded])} into place"
+        names = [guide.part(part).name for part in found.folded]
+        return capital(say("Fold the {parts} into place", parts=listed(names)))
     if found.joints:
         first, *rest = (guide.joint(joint) for joint in found.joints)
-        named = f"{REMAKING[first.kind]} the {first.name}"
-        return f"{named} and what belongs to it" if rest else named
+        return capital(say((REMAKING_MORE if rest else REMAKING)[first.kind], joint=first.name))
     if found.faces:
-        return f"Turn the {device_word(guide)}{NO_BREAK}over"
-    return "Nothing to put back"
+        return say(TURNING_BACK[device_kind(guide)])
+    return say("Nothing to put back")

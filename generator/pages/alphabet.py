@@ -6,12 +6,14 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from generator.figures.trade_words import drive_words
+from generator.languages import say
 from generator.orders.accounts import ScrewLine, accounts_of, by_size
 from generator.orders.guide import Guide, Library
 from generator.pages.addresses import DEVICE, INDEX
-from generator.pages.entries import Entry, entries_of
+from generator.pages.entries import Entry, entries_of, kind_words
 from generator.pages.frame import Crumb, FrameView, frame_of
-from generator.pages.joints import drive_words, size_words
+from generator.pages.joints import size_words
 from generator.pages.library import PartLink
 from generator.pages.typography import capital
 
@@ -62,9 +64,9 @@ def alphabet_page(library: Library) -> AlphabetPage:
             library,
             path=INDEX,
             title=f"A–Z – {library.title}",
-            description="Every part, step, joint, tool and supply by name, and every screw by size.",
+            description=say("Every part, step, joint, tool and supply by name, and every screw by size."),
             crumbs=(Crumb(library.title, "index.html"), Crumb("A–Z", "")),
-            skip=("#letters", "Skip to the letters"),
+            skip=("#letters", say("Skip to the letters")),
         ),
         letters=letters_of(entry for entry in entries_of(library) if entry.kind in LISTED),
         screws=_screws(library.guides),
@@ -76,7 +78,8 @@ def letters_of(entries: Iterable[Entry]) -> tuple[LetterView, ...]:
     names: dict[tuple[str, str], list[PlaceView]] = {}
     for entry in entries:
         key = (sorting(entry.name), capital(entry.name))
-        words = f"{entry.kind}, {entry.where}" if entry.where else entry.kind
+        kind = kind_words(entry.kind)
+        words = f"{kind}, {entry.where}" if entry.where else kind
         names.setdefault(key, []).append(PlaceView(words, entry.href))
     letters: dict[str, list[NameView]] = {}
     for key in sorted(names):
@@ -106,7 +109,7 @@ def _screws(guides: Iterable[Guide]) -> tuple[ScrewPlaces, ...]:
     found: dict[tuple[str, str], list[tuple[Guide, ScrewLine]]] = {}
     lines = [(guide, line) for guide in guides for line in accounts_of(guide, guide.order).screws]
     for guide, line in sorted(lines, key=lambda entry: by_size(entry[1].size)):
-        key = (size_words(line.size) or "no size told", drive_words(line.size.drive))
+        key = (size_words(line.size) or say("no size told"), drive_words(line.size.drive))
         found.setdefault(key, []).append((guide, line))
     return tuple(
         ScrewPlaces(

@@ -9,18 +9,20 @@ from markupsafe import Markup
 
 from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import JointId, PartId
+from generator.figures.trade_words import drive_words
 from generator.figures.tray.loose import loose_of
+from generator.languages import later, say, say_many
 from generator.orders.accounts import Accounts, accounts_of
 from generator.orders.faces import face_before
 from generator.orders.guide import Guide
 from generator.orders.work import Step, StepId, Verb
-from generator.pages.actions import ActionLine, Inverses, back_title, device_word, inverses_of
+from generator.pages.actions import ActionLine, Inverses, back_title, device_kind, inverses_of
 from generator.pages.addresses import LinkOf, anchor
 from generator.pages.cautions import Panel, keys_of, panels_back, panels_of
 from generator.pages.figures import RunStacks
-from generator.pages.joints import drive_words, size_words
+from generator.pages.joints import size_words
 from generator.pages.steps import Numbering
-from generator.pages.typography import NO_BREAK, counted, listed, numbers
+from generator.pages.typography import counted, listed, numbers
 from generator.pages.wording import prose_html
 
 COVER_ROLES = frozenset({"back cover", "display assembly", "cover"})
@@ -29,6 +31,19 @@ COVER_ROLES = frozenset({"back cover", "display assembly", "cover"})
 
 NAMES_LIMIT = 3
 """Names that a check holds; more are counted."""
+
+TRYING = {
+    "phone": later("Switch the phone on and try the {part}. Switch it off again."),
+    "tablet": later("Switch the tablet on and try the {part}. Switch it off again."),
+    "device": later("Switch the device on and try the {part}. Switch it off again."),
+}
+"""After a repair in which the part came back that was worked at; `TRYING_ALL` where it is not known which."""
+
+TRYING_ALL = {
+    "phone": later("Switch the phone on and try what you worked at. Switch it off again."),
+    "tablet": later("Switch the tablet on and try what you worked at. Switch it off again."),
+    "device": later("Switch the device on and try what you worked at. Switch it off again."),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,13 +120,13 @@ def back_views(
                 heading_id=f"heading-{numbers.back[step.id]}",
                 number=str(numbers.back[step.id]),
                 title=title,
-                was=f"was step{NO_BREAK}{numbers.out[step.id]} out",
+                was=say("was step~{number} out", number=numbers.out[step.id]),
                 out_href=f"#{anchor('step', step.id)}",
                 out_title=step.title,
                 tray=tray_words(*cells.get(step.id, (0, 0))),
                 panels=panels,
                 checks=_checks(guide, steps[:index], step, fresh) if step.id in closing else (),
-                work_label=f"Work of step {numbers.back[step.id]}",
+                work_label=say("Work of step {number}", number=numbers.back[step.id]),
                 lines=() if _says_it_all(title, inverse.lines) else inverse.lines,
                 prose=prose_html(step.refitting, link_of),
                 stack=stacks.back(index),
@@ -123,17 +138,19 @@ def back_views(
 def tray_words(screws: int, cell: int) -> str:
     """Where the screws of a step lie; cells are numbered by the step out.
 
-    >>> tray_words(5, 7).replace(NO_BREAK, " "), tray_words(0, 3)
+    >>> tray_words(5, 7).replace(chr(160), " "), tray_words(0, 3)
     ('5 screws from tray cell 7', '')
     """
-    return f"{counted(screws, 'screw', 'screws')} from tray cell{NO_BREAK}{cell}" if screws else ""
+    if not screws:
+        return ""
+    return say_many("{n}~screw from tray cell~{cell}", "{n}~screws from tray cell~{cell}", screws, cell=cell)
 
 
 def leftover_of(guide: Guide, accounts: Accounts, out_of: Numbering, fresh: PartId | None) -> LeftoverView:
     """What has to be back when the way back is done: every screw by size, and what is left over on purpose."""
     rows = tuple(
         LeftoverRow(
-            size=size_words(line.size) or "no size told",
+            size=size_words(line.size) or say("no size told"),
             drive=drive_words(line.size.drive),
             out=str(line.count),
             back=str(line.count),
@@ -146,13 +163,16 @@ def leftover_of(guide: Guide, accounts: Accounts, out_of: Numbering, fresh: Part
     others = []
     if fresh is not None:
         part = guide.part(fresh)
-        where = " Hand it in as a used battery, its contacts taped over." if part.cell else ""
-        others.append(f"The old {part.name} is left over.{where}")
+        left = say("The old {part} is left over.", part=part.name)
+        where = say("Hand it in as a used battery, its contacts taped over.") if part.cell else ""
+        others.append(" ".join(sentence for sentence in (left, where) if sentence))
     renewed = [guide.joint(joint).name for joint in _undone(accounts, guide, out_of) if guide.joint(joint).is_renewed]
     if renewed:
-        others.append(f"Made anew, so that the old is left over: {listed(renewed)}.")
+        others.append(say("Made anew, so that the old is left over: {joints}.", joints=listed(renewed)))
     return LeftoverView(
-        sentence=f"{counted(total, 'screw', 'screws')} out, {total} back." if total else "No screw came out.",
+        sentence=say_many("{n}~screw out, {n} back.", "{n}~screws out, {n} back.", total)
+        if total
+        else say("No screw came out."),
         rows=rows,
         total_out=str(total),
         total_back=str(total),
@@ -226,22 +246,37 @@ def _checks(guide: Guide, earlier: Sequence[Step], step: Step, fresh: PartId | N
     """What to see to before `step` is done backwards; earlier: the steps that come back after it."""
     waiting = accounts_of(guide, (*earlier, step)).screw_count
     checks = [
-        f"In the tray lie {counted(waiting, 'screw', 'screws')}, all for what is still to come."
+        say_many(
+            "In the tray lie {n}~screw, all for what is still to come.",
+            "In the tray lie {n}~screws, all for what is still to come.",
+            waiting,
+        )
         if waiting
-        else "The tray is empty: no screw is left over.",
-        "Every plug under it is home, and no lead lies where it comes down.",
+        else say("The tray is empty: no screw is left over."),
+        say("Every plug under it is home, and no lead lies where it comes down."),
     ]
     undone = dict.fromkeys(joint for other in (*earlier, step) for joint in other.undone)
     plugs = [guide.joint(joint).name for joint in undone if guide.joint(joint).kind is JointKind.PLUG]
     if plugs:
-        waiting_for = f"the {listed(plugs)}" if len(plugs) <= NAMES_LIMIT else counted(len(plugs), "plug", "plugs")
-        checks.append(f"It cannot be tried yet: still to come {'are' if len(plugs) > 1 else 'is'} {waiting_for}.")
+        if len(plugs) <= NAMES_LIMIT:
+            checks.append(
+                say_many(
+                    "It cannot be tried yet: still to come is the {plugs}.",
+                    "It cannot be tried yet: still to come are the {plugs}.",
+                    len(plugs),
+                    plugs=listed(plugs),
+                )
+            )
+        else:
+            count = counted(len(plugs), "plug", "plugs")
+            checks.append(say("It cannot be tried yet: still to come are {count}.", count=count))
     elif guide.device.power in ("mains", "both"):
-        checks.append("Do not put it under voltage while it is open. Try it when it is closed.")
+        checks.append(say("Do not put it under voltage while it is open. Try it when it is closed."))
     elif guide.device.power == "cell":
-        back_in = fresh is not None and fresh not in step.lifted
-        what = f"the {guide.part(fresh).name}" if fresh is not None and back_in else "what you worked at"
-        checks.append(f"Switch the {device_word(guide)} on and try {what}. Switch it off again.")
+        if fresh is not None and fresh not in step.lifted:
+            checks.append(say(TRYING[device_kind(guide)], part=guide.part(fresh).name))
+        else:
+            checks.append(say(TRYING_ALL[device_kind(guide)]))
     else:
-        checks.append("Try by hand that everything moves as it did before.")
+        checks.append(say("Try by hand that everything moves as it did before."))
     return tuple(checks)

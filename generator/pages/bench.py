@@ -9,11 +9,15 @@ from markupsafe import Markup
 
 from generator.anatomy.joints import JointKind
 from generator.figures.tools.drawing import supply_drawing, tool_drawing
+from generator.figures.trade_words import drive_words, kind_word
+from generator.languages import say
 from generator.orders.accounts import Accounts
 from generator.orders.work import Step, StepId, Supply, Tool
 from generator.pages.addresses import anchor
-from generator.pages.joints import KIND_WORDS
 from generator.pages.typography import capital, counted, duration, held, listed, steps_words
+
+MANY = 2
+"""A number of things when they are spoken of in general."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +65,7 @@ def bench_of(
         )
         for use in accounts.supplies
     )
-    return BenchView(tools, supplies, "" if tools else "Bare hands are enough.")
+    return BenchView(tools, supplies, "" if tools else say("Bare hands are enough."))
 
 
 def _numbers(
@@ -72,13 +76,13 @@ def _numbers(
 
 def fit_words(tool: Tool) -> str:
     """What a tool is made for: drives with their sizes, kinds of joint."""
-    drives = [" ".join(part for part in (shape.replace("-", " "), size or "") if part) for shape, size in tool.fits]
-    kinds = [KIND_WORDS[JointKind(kind)][1] for kind in tool.undoes]
+    drives = [drive_words(f"{shape} {size or ''}".strip()) for shape, size in tool.fits]
+    kinds = [kind_word(JointKind(kind), MANY) for kind in tool.undoes]
     return listed([*drives, *kinds])
 
 
 def dwell_words(supply: Supply) -> str:
-    return f"acts for {duration(supply.dwell)}" if supply.dwell else ""
+    return say("acts for {time}", time=duration(supply.dwell)) if supply.dwell else ""
 
 
 def use_words(count: int) -> str:

@@ -11,23 +11,28 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from generator.languages import decimal_mark, later, say
 from generator.orders.guide import Guide
-from generator.orders.hazards import Hazard, hazards_back, hazards_of
+from generator.orders.hazards import SHOCK_FROM, Hazard, hazards_back, hazards_of
 from generator.orders.work import Step
-from generator.pages.typography import NO_BREAK, held, listed, sentence
+from generator.pages.typography import NO_BREAK, capital, held, listed, sentence
 
 MEANINGS = {
-    "danger": "Will kill or gravely injure, if it is not avoided.",
-    "warning": "Could kill or gravely injure, if it is not avoided.",
-    "caution": "Could injure lightly or moderately, if it is not avoided.",
-    "notice": "About damage to things, not to people.",
+    "danger": later("Will kill or gravely injure, if it is not avoided."),
+    "warning": later("Could kill or gravely injure, if it is not avoided."),
+    "caution": later("Could injure lightly or moderately, if it is not avoided."),
+    "notice": later("About damage to things, not to people."),
 }
 """The signal words after ANSI Z535.4, from the gravest down; they are shown in capitals."""
 
 LEVELS = tuple(MEANINGS)
 
-SHOCK_FROM = 60.0
-"""V d.c. from which a stored charge is taken to strike: the ES1 limit of IEC 62368-1 for a working device."""
+SIGNALS = {
+    "danger": later("DANGER"),
+    "warning": later("WARNING"),
+    "caution": later("CAUTION"),
+    "notice": later("NOTICE"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,111 +48,136 @@ class Wording:
 WORDINGS = {
     "mains": Wording(
         "danger",
-        "Mains voltage",
-        "Touching a live part kills.",
-        "Pull the plug out of the wall and keep it in your sight. Work on mains parts is for licensed practice, and local "
-        "codes come before this guide.",
+        later("Mains voltage"),
+        later("Touching a live part kills."),
+        later(
+            "Pull the plug out of the wall and keep it in your sight. Work on mains parts is for licensed practice, and "
+            "local codes come before this guide."
+        ),
     ),
     "stored charge": Wording(
         "danger",
-        "Stored charge",
-        "It stays for a long time after the plug is pulled. A shock can kill.",
-        "Touch nothing here before it has been measured as discharged, with a meter proven before and after. Discharging "
-        "and measuring are for licensed practice, and local codes come before this guide.",
+        later("Stored charge"),
+        later("It stays for a long time after the plug is pulled. A shock can kill."),
+        later(
+            "Touch nothing here before it has been measured as discharged, with a meter proven before and after. "
+            "Discharging and measuring are for licensed practice, and local codes come before this guide."
+        ),
     ),
     "low charge": Wording(
         "warning",
-        "Stored charge",
-        "A short circuit throws sparks and hot metal.",
-        "Keep metal tools away until it has been measured as discharged. Take off rings and watches.",
+        later("Stored charge"),
+        later("A short circuit throws sparks and hot metal."),
+        later("Keep metal tools away until it has been measured as discharged. Take off rings and watches."),
     ),
     "licensed": Wording(
         "danger",
-        "For licensed practice only",
-        "Work here without the training and the permit can kill.",
-        "Do not go on. Hand the device to licensed practice; local codes come before this guide.",
+        later("For licensed practice only"),
+        later("Work here without the training and the permit can kill."),
+        later("Do not go on. Hand the device to licensed practice; local codes come before this guide."),
     ),
     "cell": Wording(
         "warning",
-        "Lithium cell under strain",
-        "A cell that is bent, pierced or crushed can catch fire and give off poisonous vapour.",
-        "Pry flat and slowly, with plastic only, never into the cell. If it is swollen, dented, hot, hissing or smells, "
-        "stop: do not press on it, do not charge it, keep others away.",
+        later("Lithium cell under strain"),
+        later("A cell that is bent, pierced or crushed can catch fire and give off poisonous vapour."),
+        later(
+            "Pry flat and slowly, with plastic only, never into the cell. If it is swollen, dented, hot, hissing or smells, "
+            "stop: do not press on it, do not charge it, keep others away."
+        ),
     ),
     "cell near heat": Wording(
         "warning",
-        "Lithium cell beside the heat",
-        "A cell that gets too hot can swell, vent or catch fire.",
-        "Warm the joint only, and no longer than the step says. Use a heat source that holds its temperature, "
-        "never a flame.",
+        later("Lithium cell beside the heat"),
+        later("A cell that gets too hot can swell, vent or catch fire."),
+        later(
+            "Warm the joint only, and no longer than the step says. Use a heat source that holds its temperature, "
+            "never a flame."
+        ),
     ),
     "glass": Wording(
         "warning",
-        "Glass under strain",
-        "It can splinter. Slivers reach the eyes and cut the fingers.",
-        "Wear eye protection. Tape over every crack before you start.",
+        later("Glass under strain"),
+        later("It can splinter. Slivers reach the eyes and cut the fingers."),
+        later("Wear eye protection. Tape over every crack before you start."),
     ),
     "flammable": Wording(
         "warning",
-        "Flammable",
-        "The vapour can catch fire from a spark or a hot tool.",
-        "Keep flames, hot tools and chargers away. Use drops, not a stream, and let them dry before you go on.",
+        later("Flammable"),
+        later("The vapour can catch fire from a spark or a hot tool."),
+        later("Keep flames, hot tools and chargers away. Use drops, not a stream, and let them dry before you go on."),
     ),
     "laser": Wording(
         "warning",
-        "Laser inside",
-        "Light from an open device can harm the eyes for good, also where it cannot be seen.",
-        "Never switch it on while it is open.",
+        later("Laser inside"),
+        later("Light from an open device can harm the eyes for good, also where it cannot be seen."),
+        later("Never switch it on while it is open."),
     ),
     "hot surface": Wording(
         "caution",
-        "Hot surface",
-        "It burns skin at a touch.",
-        "Hold it by its handle only. Lay it on something that does not burn.",
+        later("Hot surface"),
+        later("It burns skin at a touch."),
+        later("Hold it by its handle only. Lay it on something that does not burn."),
     ),
     "vapour": Wording(
         "caution",
-        "Vapour",
-        "It irritates the eyes and the lungs.",
-        "Open a window. Close the bottle after use.",
+        later("Vapour"),
+        later("It irritates the eyes and the lungs."),
+        later("Open a window. Close the bottle after use."),
     ),
     "fume": Wording(
         "caution",
-        "Fume",
-        "It irritates the eyes and the lungs.",
-        "Work under extraction or at an open window. Wash your hands afterwards.",
+        later("Fume"),
+        later("It irritates the eyes and the lungs."),
+        later("Work under extraction or at an open window. Wash your hands afterwards."),
     ),
     "sharp": Wording(
         "caution",
-        "Sharp edge",
-        "It cuts the fingers.",
-        "Move it away from your other hand.",
+        later("Sharp edge"),
+        later("It cuts the fingers."),
+        later("Move it away from your other hand."),
     ),
     "spring": Wording(
         "caution",
-        "Part under spring force",
-        "It can jump into the eyes.",
-        "Wear eye protection. Let it go slowly, under a cloth.",
+        later("Part under spring force"),
+        later("It can jump into the eyes."),
+        later("Wear eye protection. Let it go slowly, under a cloth."),
     ),
     "dust": Wording(
         "caution",
-        "Harmful dust",
-        "It harms the lungs.",
-        "Do not brush, blow, grind or file here, and do not use a vacuum cleaner. Wipe it up damp.",
+        later("Harmful dust"),
+        later("It harms the lungs."),
+        later("Do not brush, blow, grind or file here, and do not use a vacuum cleaner. Wipe it up damp."),
     ),
     "irritant": Wording(
         "caution",
-        "Irritant",
-        "It irritates the skin and the eyes.",
-        "Wear gloves. Wash it off at once with water.",
+        later("Irritant"),
+        later("It irritates the skin and the eyes."),
+        later("Wear gloves. Wash it off at once with water."),
     ),
     "esd": Wording(
         "notice",
-        "Static charge",
-        "A spark too small to feel can spoil a chip.",
-        "Touch bare metal of the device first. Hold boards by their edges.",
+        later("Static charge"),
+        later("A spark too small to feel can spoil a chip."),
+        later("Touch bare metal of the device first. Hold boards by their edges."),
     ),
 }
+
+
+NAMES = {
+    "flammable": later("flammable"),
+    "vapour": later("vapour"),
+    "hot surface": later("hot surface"),
+    "sharp": later("sharp"),
+    "glass": later("glass"),
+    "laser": later("laser"),
+    "mains": later("mains"),
+    "stored charge": later("stored charge"),
+    "spring": later("spring"),
+    "dust": later("dust"),
+    "fume": later("fume"),
+    "irritant": later("irritant"),
+}
+"""The hazard words that an author may use, as they are read in a list."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,33 +242,47 @@ def gathered(guide: Guide, steps: Sequence[Step], has_back: bool = True) -> tupl
             places.setdefault(kind, {})[where] = None
         for panel in _authored(step):
             own.setdefault(panel, {})[place] = None
-    found = [Gathered(_panel(kind, tuple(hazards)), tuple(places[kind])) for kind, hazards in kinds.items()]
+    found = [Gathered(_panel(guide, kind, tuple(hazards)), tuple(places[kind])) for kind, hazards in kinds.items()]
     found += [Gathered(panel, tuple(at)) for panel, at in own.items()]
     return tuple(sorted(found, key=lambda entry: LEVELS.index(entry.panel.level)))
 
 
 def stop_panel(part: str, reason: str) -> Panel:
-    """The panel that ends a guide where only licensed practice may go on."""
+    """The panel that ends a guide where only licensed practice may go on; an empty reason stands for a stored charge."""
     wording = WORDINGS["licensed"]
     return Panel(
         wording.level,
-        wording.level.upper(),
-        f"{wording.hazard}: {part}.",
-        sentence(reason),
-        wording.avoidance,
+        signal_word(wording.level),
+        _of(say(wording.hazard), part),
+        sentence(reason) if reason else say(WORDINGS["stored charge"].consequence),
+        say(wording.avoidance),
     )
 
 
 def example_panel(kind: str) -> Panel:
     """The panel of a kind of hazard with no subject, for pages that are about no device. KeyError for an unknown kind."""
-    return _worded(WORDINGS[kind], f"{WORDINGS[kind].hazard}.")
+    return _worded(WORDINGS[kind], f"{say(WORDINGS[kind].hazard)}.")
+
+
+def hazard_word(kind: str) -> str:
+    """What a kind of hazard is called within a sentence; empty for a kind that only its author knows."""
+    return say(NAMES[kind]) if kind in NAMES else ""
+
+
+def signal_word(level: str) -> str:
+    """The signal word of a level, in capitals."""
+    return say(SIGNALS[level])
+
+
+def _of(hazard: str, subjects: str) -> str:
+    return say("{hazard}: {subjects}.", hazard=hazard, subjects=subjects)
 
 
 def _derived(guide: Guide, hazards: Sequence[Hazard]) -> list[Panel]:
     kinds: dict[str, list[Hazard]] = {}
     for hazard in hazards:
         kinds.setdefault(_kind(hazard), []).append(hazard)
-    return [_panel(kind, tuple(found)) for kind, found in kinds.items()]
+    return [_panel(guide, kind, tuple(found)) for kind, found in kinds.items()]
 
 
 def _kind(hazard: Hazard) -> str:
@@ -249,30 +293,30 @@ def _kind(hazard: Hazard) -> str:
     return "low charge" if is_low else "stored charge"
 
 
-def _panel(kind: str, hazards: tuple[Hazard, ...]) -> Panel:
+def _panel(guide: Guide, kind: str, hazards: tuple[Hazard, ...]) -> Panel:
     subjects = listed(list(dict.fromkeys(_subject(hazard) for hazard in hazards)))
     wording = WORDINGS.get(kind)
     if wording is None:  # a hazard word of the author's own: it is passed on, with what holds for all
         return Panel(
             "caution",
-            "CAUTION",
-            f"{kind[:1].upper()}{kind[1:]}: {subjects}.",
-            "It can harm you.",
-            "Read what its maker says about it before you use it.",
+            signal_word("caution"),
+            _of(capital(guide.word(kind)), subjects),
+            say("It can harm you."),
+            say("Read what its maker says about it before you use it."),
         )
     if kind == "licensed":
         reasons = " ".join(dict.fromkeys(sentence(hazard.detail) for hazard in hazards))
-        return _worded(wording, f"{wording.hazard}: {subjects}.", reasons)
-    return _worded(wording, f"{wording.hazard}: {subjects}.")
+        return _worded(wording, _of(say(wording.hazard), subjects), reasons)
+    return _worded(wording, _of(say(wording.hazard), subjects))
 
 
 def _worded(wording: Wording, hazard: str, consequence: str = "") -> Panel:
     return Panel(
         level=wording.level,
-        signal=wording.level.upper(),
+        signal=signal_word(wording.level),
         hazard=hazard,
-        consequence=consequence or wording.consequence,
-        avoidance=wording.avoidance,
+        consequence=consequence or say(wording.consequence),
+        avoidance=say(wording.avoidance),
         has_triangle=wording.level != "notice",
     )
 
@@ -280,10 +324,15 @@ def _worded(wording: Wording, hazard: str, consequence: str = "") -> Panel:
 def _subject(hazard: Hazard) -> str:
     """Where it comes from, with its quantity where that is of use."""
     if hazard.kind == "stored charge" and hazard.detail:
-        return f"{hazard.subject} ({hazard.detail.replace(' ', NO_BREAK)})"
+        return f"{hazard.subject} ({_quantity(hazard.detail)})"
     if hazard.kind == "cell near heat" and hazard.detail:
-        return f"{hazard.subject} (no more than {hazard.detail.replace(' ', NO_BREAK)} at the cell)"
+        limit = _quantity(hazard.detail)
+        return say("{part} (no more than {degrees} at the cell)", part=hazard.subject, degrees=limit)
     return held(hazard.subject)
+
+
+def _quantity(detail: str) -> str:
+    return detail.replace(" ", NO_BREAK).replace(".", decimal_mark())
 
 
 def _authored(step: Step) -> list[Panel]:
@@ -291,7 +340,7 @@ def _authored(step: Step) -> list[Panel]:
     for caution in step.cautions:
         first, rest = _split(held(caution.text))
         level = caution.level if caution.level in LEVELS else "notice"
-        panels.append(Panel(level, level.upper(), first, rest, has_triangle=level != "notice"))
+        panels.append(Panel(level, signal_word(level), first, rest, has_triangle=level != "notice"))
     return panels
 
 

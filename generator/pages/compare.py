@@ -10,15 +10,20 @@ from markupsafe import Markup
 from generator.figures.reach.drawing import reach_figure
 from generator.figures.reach.geometry import Reached, reach_plot
 from generator.indices.declarations import roles_in
+from generator.languages import later, say, say_many
 from generator.orders.accounts import accounts_of
 from generator.orders.guide import Library
 from generator.orders.routes import Route
 from generator.pages.addresses import COMPARE
 from generator.pages.frame import Crumb, FrameView, frame_of
 from generator.pages.survey import Survey, up_to_stop
-from generator.pages.typography import about_minutes, counted
+from generator.pages.typography import about_minutes
 
-ROLES = (("battery", "Battery"), ("display assembly", "Display"), ("external charging port", "Charging port"))
+ROLES = (
+    ("battery", later("Battery")),
+    ("display assembly", later("Display")),
+    ("external charging port", later("Charging port")),
+)
 """The parts that are compared, by the role their anatomy gives them, as the published indices name roles."""
 
 PLOT_LIMIT = 40
@@ -98,12 +103,15 @@ def comparison_of(devices: Sequence[Compared], root: str = "") -> Comparison | N
         return None
     reached = [Reached(device.name, tuple(reach.steps for reach in device.reaches)) for device in devices]
     is_drawn = len(devices) <= PLOT_LIMIT and any(steps is not None for device in reached for steps in device.steps)
-    plot = reach_figure(reach_plot([f"{name}, steps" for _, name in ROLES], reached), "reach") if is_drawn else ""
+    headings = [say("{part}, steps", part=say(name)) for _, name in ROLES]
+    plot = reach_figure(reach_plot(headings, reached), "reach") if is_drawn else ""
     return Comparison(
-        columns=(*(name for _, name in ROLES), "Screws", "Drives", "Made anew"),
+        columns=(*(say(name) for _, name in ROLES), say("Screws"), say("Drives"), say("Made anew")),
         rows=tuple(_row(device, root) for device in devices),
         plot=Markup(plot),
-        caption="Steps to the battery, the display and the charging port; screws, kinds of drive and joints made anew",
+        caption=say(
+            "Steps to the battery, the display and the charging port; screws, kinds of drive and joints made anew"
+        ),
     )
 
 
@@ -112,15 +120,19 @@ def compare_page(library: Library, devices: Sequence[Compared]) -> ComparePage |
     comparison = comparison_of(devices)
     if comparison is None:
         return None
-    lede = f"{counted(len(devices), 'device', 'devices')} side by side, each by its own guide."
+    lede = say_many(
+        "{n}~device side by side, each by its own guide.",
+        "{n}~devices side by side, each by its own guide.",
+        len(devices),
+    )
     return ComparePage(
         frame=frame_of(
             library,
             path=COMPARE,
-            title=f"Devices side by side – {library.title}",
+            title=f"{say('Devices side by side')} – {library.title}",
             description=lede,
-            crumbs=(Crumb(library.title, "index.html"), Crumb("Devices side by side", "")),
-            skip=("#compare", "Skip to the table"),
+            crumbs=(Crumb(library.title, "index.html"), Crumb(say("Devices side by side"), "")),
+            skip=("#compare", say("Skip to the table")),
         ),
         comparison=comparison,
         lede=lede,
@@ -131,13 +143,13 @@ def _reach(survey: Survey, role: str) -> Reach:
     guide = survey.guide
     parts = [part.id for part in guide.anatomy.parts.values() if role in roles_in(part.role)]
     if not parts:
-        return Reach(None, note="no such part")
+        return Reach(None, note=say("no such part"))
     ways = [way for part in parts if isinstance(way := survey.ways.get(part), Route)]
     if not ways:
-        return Reach(None, note="no way")
+        return Reach(None, note=say("no way"))
     open_ways = [way for way in ways if up_to_stop(guide, way.steps)[1] is None]
     if not open_ways:
-        return Reach(None, note="licensed practice")
+        return Reach(None, note=say("licensed practice"))
     best = min(open_ways, key=lambda way: len(way.steps))
     return Reach(len(best.steps), accounts_of(guide, best.steps).seconds)
 
@@ -145,15 +157,15 @@ def _reach(survey: Survey, role: str) -> Reach:
 def _row(device: Compared, root: str) -> CompareRow:
     cells = [
         Cell(
-            label=name,
+            label=say(name),
             value=str(reach.steps) if reach.steps is not None else "–",
             note=about_minutes(reach.seconds) if reach.seconds is not None else reach.note,
         )
         for (_, name), reach in zip(ROLES, device.reaches, strict=True)
     ]
     cells += [
-        Cell("Screws", str(device.screws), ""),
-        Cell("Drives", str(device.drivers), ""),
-        Cell("Made anew", str(device.renewed), ""),
+        Cell(say("Screws"), str(device.screws), ""),
+        Cell(say("Drives"), str(device.drivers), ""),
+        Cell(say("Made anew"), str(device.renewed), ""),
     ]
     return CompareRow(device.name, f"{root}{device.id}/index.html", tuple(cells))

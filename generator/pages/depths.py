@@ -9,13 +9,13 @@ from markupsafe import Markup
 
 from generator.figures.depth.drawing import depth_figure
 from generator.figures.depth.geometry import Deep, depth_plot
+from generator.languages import say, say_many
 from generator.orders.critical import critical_chain
 from generator.orders.dominators import Gate, gating_parts
 from generator.orders.guide import Guide
 from generator.orders.routes import Route
 from generator.pages.addresses import WHOLE, anchor
 from generator.pages.survey import Survey
-from generator.pages.typography import counted
 
 GATES_LIMIT = 3
 """Parts of which it is told what they gate: those that gate the most."""
@@ -49,7 +49,11 @@ def depths_of(survey: Survey) -> DepthView | None:
     chain = critical_chain(guide.stepwise, guide.order)
     return DepthView(
         plot=Markup(depth_figure(plot, "depth")),
-        left_out=f"{counted(plot.left_out, 'part', 'parts')} nearer the outside not drawn." if plot.left_out else "",
+        left_out=say_many(
+            "{n}~part nearer the outside not drawn.", "{n}~parts nearer the outside not drawn.", plot.left_out
+        )
+        if plot.left_out
+        else "",
         gates=tuple(_gates(guide)),
         chain=_chain(len(chain), len(guide.order)),
         links=tuple(
@@ -66,21 +70,34 @@ def _gates(guide: Guide) -> Iterator[str]:
     for gate in gates[:GATES_LIMIT]:
         yield _gate(guide, gate)
     if not gates and sum(part.replaceable for part in guide.anatomy.parts.values()) > 1:
-        yield "No part gates a replaceable one: each can be had with the others left in."
+        yield say("No part gates a replaceable one: each can be had with the others left in.")
 
 
 def _gate(guide: Guide, gate: Gate) -> str:
     assert gate.part is not None
     part = guide.part(gate.part)
-    other = "other " if part.replaceable else ""
-    nouns = f"{other}replaceable {'part' if len(gate.among) == 1 else 'parts'}"
-    return f"The {part.name} gates {len(gate.gated)} of {len(gate.among)} {nouns}."
+    told = {"part": part.name, "gated": len(gate.gated)}
+    if part.replaceable:
+        return say_many(
+            "The {part} gates {gated} of {n} other replaceable part.",
+            "The {part} gates {gated} of {n} other replaceable parts.",
+            len(gate.among),
+            **told,
+        )
+    return say_many(
+        "The {part} gates {gated} of {n} replaceable part.",
+        "The {part} gates {gated} of {n} replaceable parts.",
+        len(gate.among),
+        **told,
+    )
 
 
 def _chain(length: int, steps: int) -> str:
     if length < 2:
-        return "No step has to wait for another." if steps > 1 else ""
-    return (
-        f"The longest chain is {length} of {counted(steps, 'step', 'steps')}: each of them waits for the one before it, "
-        "however many hands help."
+        return say("No step has to wait for another.") if steps > 1 else ""
+    return say_many(
+        "The longest chain is {length} of {n}~step: each of them waits for the one before it, however many hands help.",
+        "The longest chain is {length} of {n}~steps: each of them waits for the one before it, however many hands help.",
+        steps,
+        length=length,
     )

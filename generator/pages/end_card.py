@@ -9,6 +9,7 @@ from generator.figures.end_card.geometry import end_card
 from generator.figures.index_line.geometry import ClassLine
 from generator.indices.scores import Scores
 from generator.indices.workings import Index
+from generator.languages import say
 from generator.orders.guide import Guide
 from generator.pages.frame import Fact
 from generator.pages.index_card import index_line
@@ -41,7 +42,7 @@ def _line(index: Index | None) -> ClassLine | None:
 def _foot(index: Index | None) -> str:
     if index is None or index.low is None:
         return ""
-    return f"{index.act}: {classes_words(index)}. Own estimate, not the label."
+    return say("{act}: {classes}. Own estimate, not the label.", act=say(index.act), classes=classes_words(index))
 
 
 def _style(theme: Theme) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from generator.languages import later, say
 from generator.orders.accounts import pages_of
 from generator.orders.guide import Guide, Library
 from generator.orders.numbering import part_numbers
@@ -12,10 +13,21 @@ from generator.orders.work import StepId
 from generator.pages.addresses import DEVICE, TOOLS, WHOLE, anchor, route_page
 from generator.pages.joints import joint_extent
 from generator.pages.survey import up_to_stop
-from generator.pages.typography import NO_BREAK, capital, held
+from generator.pages.typography import capital, held
 from generator.source.prose import Prose
 
-KINDS = ("device", "part", "step", "joint", "tool", "supply", "note")
+KINDS = {
+    "device": later("device"),
+    "part": later("part"),
+    "step": later("step"),
+    "joint": later("joint"),
+    "tool": later("tool"),
+    "supply": later("supply"),
+    "note": later("note"),
+}
+
+SORTS = {"phone": later("phone"), "foldable phone": later("foldable phone"), "tablet": later("tablet")}
+"""Kinds of device, as device files have them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +41,17 @@ class Entry:
     text: str = ""
 
 
+def kind_words(kind: str) -> str:
+    return say(KINDS[kind])
+
+
 def entries_of(library: Library) -> Iterator[Entry]:
     """Everything in the order of the library: its devices one by one, then what they share."""
     for guide in library.guides:
         yield from _of_guide(guide)
     for tool in library.tools.values():
         href = f"{TOOLS}#{anchor('tool', tool.id)}"
-        yield Entry("tool", held(capital(tool.name)), capital(tool.type), href, tool.note or "")
+        yield Entry("tool", held(capital(tool.name)), capital(library.word(tool.type)), href, tool.note or "")
     for supply in library.supplies.values():
         yield Entry("supply", held(capital(supply.name)), "", f"{TOOLS}#{anchor('supply', supply.id)}", supply.note or "")
 
@@ -43,7 +59,8 @@ def entries_of(library: Library) -> Iterator[Entry]:
 def _of_guide(guide: Guide) -> Iterator[Entry]:
     device = guide.device
     page = f"{guide.id}/{DEVICE}"
-    sort = ", ".join(word for word in (device.maker or "", device.kind if device.kind != "other" else "") if word)
+    kind = say(SORTS[device.kind]) if device.kind in SORTS else ""
+    sort = ", ".join(word for word in (device.maker or "", kind) if word)
     yield Entry("device", device.name, sort, page, device.about or "")
     numbers = part_numbers(guide.order)
     own_pages = frozenset(pages_of(guide))
@@ -52,9 +69,9 @@ def _of_guide(guide: Guide) -> Iterator[Entry]:
         yield Entry(
             "part",
             part.name,
-            f"{device.name}, no.{NO_BREAK}{number}" if number else device.name,
+            say("{device}, no.~{number}", device=device.name, number=number) if number else device.name,
             f"{guide.id}/{route_page(part.id)}" if part.id in own_pages else f"{page}#{anchor('part', part.id)}",
-            " ".join(word for word in (part.role, part.material, part.spare_number) if word),
+            " ".join(guide.word(word) for word in (part.role, part.material, part.spare_number) if word),
         )
     shown = {step.id for step in up_to_stop(guide, guide.order)[0]}
     for step in guide.steps:
@@ -74,7 +91,9 @@ def _of_guide(guide: Guide) -> Iterator[Entry]:
 
 def _step_place(guide: Guide, step: StepId) -> str:
     number = guide.number_of.get(step)
-    return f"{guide.device.name}, step{NO_BREAK}{number}" if number else f"{guide.device.name}, a shorter way"
+    if not number:
+        return say("{device}, a shorter way", device=guide.device.name)
+    return say("{device}, step~{number}", device=guide.device.name, number=number)
 
 
 def _words(prose: Prose | None) -> str:

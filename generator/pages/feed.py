@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.figures.svg import escaped
+from generator.languages import language, say
 from generator.orders.guide import Device, Guide, Library
 from generator.pages.addresses import FEED, canonical_address
 
@@ -31,17 +32,21 @@ def feed_of(library: Library) -> str:
         f"<author><name>{escaped(library.author or library.title)}</name></author>",
     )
     lines = "\n".join(("\n".join(head), *(_entry(library, guide) for guide in entries)))
-    language = escaped(library.languages[0] if library.languages else "en")
     return (
         '<?xml version="1.0" encoding="utf-8"?>\n'
-        f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang="{language}">\n{lines}\n</feed>\n'
+        f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang="{escaped(language())}">\n{lines}\n</feed>\n'
     )
+
+
+def summary_words(device: Device) -> str:
+    """What a guide is said to be where its author says nothing about the device."""
+    return say("{device}: parts, joints, steps out and back.", device=device.name)
 
 
 def _entry(library: Library, guide: Guide) -> str:
     device = guide.device
     first = device.formerly[0] if device.formerly else guide.id
-    summary = device.about or f"{device.name}: parts, joints, steps out and back."
+    summary = device.about or summary_words(device)
     return "\n".join(
         (
             "<entry>",

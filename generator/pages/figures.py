@@ -20,6 +20,7 @@ from generator.figures.stack.drawing import stack_figure
 from generator.figures.stack.geometry import stack_from
 from generator.figures.stack.listing import parts_list
 from generator.figures.svg import ident
+from generator.languages import say
 from generator.orders.guide import Guide
 from generator.orders.waits import Waits, waits_of
 from generator.orders.work import Step, StepId
@@ -136,13 +137,13 @@ def rail_view(guide: Guide, run: Sequence[Step], now: int) -> RailView:
 
 
 def _words(waits: Waits, run: Sequence[Step], is_route: bool) -> str:
-    told = ["A line leads from a step to each that waits for it."]
+    told = [say("A line leads from a step to each that waits for it.")]
     if is_route:
-        told.append("Heavy: this way, to where it ends.")
+        told.append(say("Heavy: this way, to where it ends."))
     if any(waits.eithers):
-        told.append("Dashed: either one of the two will do.")
+        told.append(say("Dashed: either one of the two will do."))
     if len(waits.steps) > len(run):
-        told.append("Letters: steps outside this count.")
+        told.append(say("Letters: steps outside this count."))
     return " ".join(told)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.languages import say
 from generator.orders.guide import Library
 from generator.pages.addresses import FIND, FIND_DATA, INDEX
 from generator.pages.entries import entries_of
@@ -23,10 +24,10 @@ def find_page(library: Library) -> FindPage:
         frame=frame_of(
             library,
             path=FIND,
-            title=f"Find – {library.title}",
-            description="Look for a device, a part, a step, a joint, a tool, a supply or a note.",
-            crumbs=(Crumb(library.title, "index.html"), Crumb("Find", "")),
-            skip=("#find", "Skip to the search"),
+            title=f"{say('Find')} – {library.title}",
+            description=say("Look for a device, a part, a step, a joint, a tool, a supply or a note."),
+            crumbs=(Crumb(library.title, "index.html"), Crumb(say("Find"), "")),
+            skip=("#find", say("Skip to the search")),
             scripts=(vendor, FIND_DATA, own),
         ),
         index_href=INDEX,

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
+from markupsafe import Markup
+
+from generator.languages import say
 from generator.orders.guide import Library
 from generator.pages.addresses import FIND, INDEX, SAFETY, TOOLS, canonical_address
+from generator.pages.licences import licence_address
+from generator.pages.structured import data_block
 from generator.pages.theme import STYLE
 from generator.pages.typography import sentence
 
@@ -33,7 +40,11 @@ class Crumb:
 
 @dataclass(frozen=True, slots=True)
 class FrameView:
-    """skip_href: where the skip link leads; scripts: addresses of script files, in the order they run."""
+    """skip_href: where the skip link leads; scripts: addresses of script files, in the order they run.
+
+    card: what the page says of itself to those who show links to it (Open Graph, ogp.me), by property; structured: what it
+    says to machines, empty where it says nothing.
+    """
 
     language: str
     title: str
@@ -52,6 +63,9 @@ class FrameView:
     skip_label: str
     imprint: str
     source_href: str
+    licence_href: str
+    card: tuple[tuple[str, str], ...]
+    structured: Markup
 
 
 def frame_of(
@@ -64,16 +78,24 @@ def frame_of(
     skip: tuple[str, str],
     source_href: str | None = None,
     scripts: tuple[str, ...] = (),
+    image: tuple[str, str] | None = None,
+    structured: Mapping[str, Any] | None = None,
 ) -> FrameView:
-    """path: of the page, and scripts: of script files, from the site's folder; skip: address and label of the skip link."""
+    """path: of the page, and scripts: of script files, from the site's folder; skip: address and label of the skip link.
+
+    image: path of a picture from the site's folder, as it stands in an address, and its words; structured: a thing of
+    schema.org that the page is about.
+    """
     root = "../" * path.count("/")
+    language = library.languages[0] if library.languages else "en"
+    canonical = canonical_address(library.address, path) or ""
     return FrameView(
-        language=library.languages[0] if library.languages else "en",
+        language=language,
         title=title,
         description=description,
         policy=POLICY,
         style_href=f"{root}{STYLE}",
-        canonical=canonical_address(library.address, path) or "",
+        canonical=canonical,
         crumbs=crumbs,
         scripts=tuple(f"{root}{script}" for script in scripts),
         install_href=f"{root}{INSTALL}",
@@ -85,7 +107,35 @@ def frame_of(
         skip_label=skip[1],
         imprint=" ".join(sentence(text) for text in _imprint(library)),
         source_href=source_href or "",
+        licence_href=(licence_address(library.licence) or "") if library.licence else "",
+        card=_card(library, title, description, canonical, language, image, is_article=bool(structured)),
+        structured=data_block({**structured, "inLanguage": language}) if structured else Markup(),
     )
+
+
+def _card(
+    library: Library,
+    title: str,
+    description: str,
+    canonical: str,
+    language: str,
+    image: tuple[str, str] | None,
+    *,
+    is_article: bool,
+) -> tuple[tuple[str, str], ...]:
+    """What a link to the page is shown with; addresses only where the site has one, since they have to be whole."""
+    picture = canonical_address(library.address, image[0]) if image else None
+    told = [
+        ("og:type", "article" if is_article else "website"),
+        ("og:title", title),
+        ("og:description", description),
+        ("og:site_name", library.title),
+        ("og:url", canonical),
+        ("og:locale", language.replace("-", "_") if "-" in language else ""),
+        ("og:image", picture or ""),
+        ("og:image:alt", image[1] if image and picture else ""),
+    ]
+    return tuple((name, value) for name, value in told if value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +149,6 @@ class Fact:
 
 def _imprint(library: Library) -> list[str]:
     told = [library.title]
-    told += [f"Written by {library.author}"] if library.author else []
-    told += [f"Licence: {library.licence}"] if library.licence else []
+    told += [say("Written by {author}", author=library.author)] if library.author else []
+    told += [say("Licence: {licence}", licence=library.licence)] if library.licence else []
     return told

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from markupsafe import Markup
 
@@ -11,16 +12,21 @@ from generator.figures.index_line.geometry import ClassLine, class_line, score_l
 from generator.indices.own_measure import SAYS, Effort
 from generator.indices.scores import Scores
 from generator.indices.workings import Criterion, Effect, Index
+from generator.languages import later, say, say_many
 from generator.orders.guide import Guide
 from generator.pages.addresses import DEVICE, WORKINGS, anchor
-from generator.pages.score_words import classes_words, span_words, sum_words
-from generator.pages.typography import about_minutes, capital, counted, held, listed
+from generator.pages.score_words import classes_words, decimals, span_words, sum_words
+from generator.pages.typography import about_minutes, capital, held, listed
 
-NO_INDEX = (
+NO_INDEX = later(
     "No index is computed for this kind of device: the published ones known here are for smartphones, for tablets and for "
     "household tumble dryers. What can be counted without one stands here."
 )
-MEASURE = f"Our own measure, of no act. {SAYS}"
+
+
+def measure_words() -> str:
+    """What the measure of our own is, and is not."""
+    return say("Our own measure, of no act. {says}", says=say(SAYS))
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,35 +108,42 @@ def card_of(guide: Guide, scores: Scores, ident: str) -> CardView:
     rows = effort_rows(guide, scores.efforts)
     if index is None:
         return CardView(
-            has_index=False, no_index=NO_INDEX, name="", source="", statement="", scale="", rows=(), weight_sum="",
+            has_index=False, no_index=say(NO_INDEX), name="", source="", statement="", scale="", rows=(), weight_sum="",
             product_sum="", line=Markup(""), verdict="", from_guide="", withheld="", outside=(), unknown=(), readings="",
-            differing=(), workings_href=WORKINGS, workings_label=_label(scores), measure=MEASURE, efforts=rows,
+            differing=(), workings_href=WORKINGS, workings_label=_label(scores), measure=measure_words(), efforts=rows,
         )  # fmt: skip
     readings = reading_rows(index)
     differing = tuple(row for row in readings if row.makes_difference)
     return CardView(
         has_index=True,
         no_index="",
-        name=capital(index.name),
-        source=f"{index.act}, {index.version}; applies from {index.applies}.",
-        statement=index.statement,
-        scale=f"{index.scale[0]} to {index.scale[1]}",
+        name=capital(say(index.name)),
+        source=say(
+            "{act}, {version}; applies from {day}.",
+            act=say(index.act),
+            version=say(index.version),
+            day=say(index.applies),
+        ),
+        statement=say(index.statement),
+        scale=say("{low} to {high}", low=index.scale[0], high=index.scale[1]),
         rows=tuple(_score_row(criterion, index) for criterion in index.criteria),
         weight_sum=_weight_sum(index),
         product_sum=span_words(index.low, index.high, 4) if index.low is not None and index.high is not None else "",
         line=_class_line(index, ident),
         verdict=_verdict(index),
-        from_guide=f"Of the sum, what was counted from the guide gives {span_words(*index.from_guide, 4)}; the rest is "
-        "declared by the maker or not known."
+        from_guide=say(
+            "Of the sum, what was counted from the guide gives {points}; the rest is declared by the maker or not known.",
+            points=span_words(*index.from_guide, 4),
+        )
         if index.from_guide and not index.withheld
         else "",
-        withheld=index.withheld or "",
+        withheld=say(index.withheld) if index.withheld else "",
         outside=tuple(capital(words) for words in index.outside),
-        unknown=tuple(UnknownRow(capital(entry.fact.words), f"{entry.width:.4f}") for entry in index.widths),
+        unknown=tuple(UnknownRow(capital(entry.fact.words), decimals(entry.width, 4)) for entry in index.widths),
         readings=_readings_words(readings, differing),
         differing=differing,
         workings_href=WORKINGS,
-        workings_label="Open the workings: every number, line by line",
+        workings_label=say("Open the workings: every number, line by line"),
         measure="",
         efforts=(),
     )
@@ -144,9 +157,9 @@ def reading_rows(index: Index) -> tuple[ReadingRow, ...]:
         rows.append(
             ReadingRow(
                 id=anchor("reading", taken.question.name),
-                asks=taken.question.asks,
-                taken=taken.option.words,
-                others=tuple(f"{capital(effect.option.words)}: {_effect(index, effect)}" for effect in effects),
+                asks=say(taken.question.asks),
+                taken=say(taken.option.words),
+                others=tuple(f"{capital(say(effect.option.words))}: {_effect(index, effect)}" for effect in effects),
                 makes_difference=any(_differs(index, effect) for effect in effects),
             )
         )
@@ -167,18 +180,18 @@ def index_line(index: Index) -> ClassLine | None:
 
 
 def _label(scores: Scores) -> str:
-    return "The yes or no checks, and what they rest on" if scores.checks else "The workings of these counts"
+    return say("The yes or no checks, and what they rest on") if scores.checks else say("The workings of these counts")
 
 
 def _score_row(criterion: Criterion, index: Index) -> ScoreRow:
     href = f"{WORKINGS}#{anchor('criterion', criterion.code)}"
-    name = capital(criterion.name)
+    name = capital(say(criterion.name))
     if criterion.weight is None or criterion.low is None or criterion.high is None or criterion.product is None:
-        return ScoreRow(name, href, "not known", Markup(""), "part by part", "")
+        return ScoreRow(name, href, say("not known"), Markup(""), say("part by part"), "")
     return ScoreRow(
         name=name,
         href=href,
-        weight=f"{criterion.weight:.2f}",
+        weight=decimals(criterion.weight, 2),
         line=Markup(score_figure(score_line(criterion.low, criterion.high, index.scale))),
         score=span_words(criterion.low, criterion.high, 2),
         product=span_words(*criterion.product, 4),
@@ -187,34 +200,53 @@ def _score_row(criterion: Criterion, index: Index) -> ScoreRow:
 
 def _weight_sum(index: Index) -> str:
     weights = [criterion.weight for criterion in index.criteria if criterion.weight is not None]
-    return f"{sum(weights):.2f}" if len(weights) == len(index.criteria) else ""
+    return decimals(sum(weights, Decimal(0)), 2) if len(weights) == len(index.criteria) else ""
 
 
 def _class_line(index: Index, ident: str) -> Markup:
     line = index_line(index)
     if line is None:
         return Markup("")
-    bounds = ", ".join(f"{rung.letter} from {rung.bound:.2f}" for rung in index.ladder)
-    title = f"The sum on the line from {index.scale[0]} to {index.scale[1]}"
-    return Markup(class_figure(line, ident, title, f"{_verdict(index)} The classes: {bounds}."))
+    bounds = ", ".join(
+        say("{letter} from {bound}", letter=rung.letter, bound=decimals(rung.bound, 2)) for rung in index.ladder
+    )
+    title = say("The sum on the line from {low} to {high}", low=index.scale[0], high=index.scale[1])
+    classes = say("The classes: {bounds}.", bounds=bounds)
+    return Markup(class_figure(line, ident, title, f"{_verdict(index)} {classes}"))
 
 
 def _verdict(index: Index) -> str:
     if index.low is None or index.high is None:
         return ""
-    exact = f"exactly {span_words(index.low, index.high, 4)}"
-    start = "No index: outside the scale. With the fewest points for what is outside" if index.outside else "Index"
-    return f"{start} {sum_words(index)}, {exact}, {classes_words(index)}."
+    told = {
+        "sum": sum_words(index),
+        "exact": span_words(index.low, index.high, 4),
+        "classes": classes_words(index),
+    }
+    if index.outside:
+        return say(
+            "No index: outside the scale. With the fewest points for what is outside {sum}, exactly {exact}, {classes}.",
+            **told,
+        )
+    return say("Index {sum}, exactly {exact}, {classes}.", **told)
 
 
 def _readings_words(readings: tuple[ReadingRow, ...], differing: tuple[ReadingRow, ...]) -> str:
     if not readings:
         return ""
-    start = f"The act can be read in more than one way in {counted(len(readings), 'place', 'places')}."
+    start = say_many(
+        "The act can be read in more than one way in {n}~place.",
+        "The act can be read in more than one way in {n}~places.",
+        len(readings),
+    )
     if not differing:
-        return f"{start} No other reading changes the result."
-    told = "one of them" if len(differing) == 1 else f"{len(differing)} of them"
-    return f"{start} Another reading changes the result in {told}:"
+        return f"{start} {say('No other reading changes the result.')}"
+    changes = say_many(
+        "Another reading changes the result in one of them:",
+        "Another reading changes the result in {n} of them:",
+        len(differing),
+    )
+    return f"{start} {changes}"
 
 
 def _differs(index: Index, effect: Effect) -> bool:
@@ -223,27 +255,28 @@ def _differs(index: Index, effect: Effect) -> bool:
 
 def _effect(index: Index, effect: Effect) -> str:
     if not _differs(index, effect):
-        return "no difference."
-    return f"{span_words(effect.low, effect.high, 4)}, class {listed(effect.classes, 'or')}."
+        return say("no difference.")
+    points = span_words(effect.low, effect.high, 4)
+    return say("{points}, class {classes}.", points=points, classes=listed(effect.classes, "or"))
 
 
 def _effort_row(guide: Guide, effort: Effort) -> EffortRow:
     name = guide.part(effort.part).name
     href = f"{DEVICE}#{anchor('part', effort.part)}"
     if not effort.is_reached:
-        return EffortRow(name, href, "", "", "", "", "", "", "no way in this guide takes it out")
+        return EffortRow(name, href, "", "", "", "", "", "", say("no way in this guide takes it out"))
     lost = [(guide.joint(joint).name, count) for joint, count in effort.not_reusable]
     which = [f"{joint} ({count})" if count > 1 else joint for joint, count in lost]
     unsaid = [guide.joint(joint).name for joint in effort.unsaid]
     told = [", ".join(which)] if which else []
-    told += [f"not said of {listed(unsaid)}"] if unsaid else []
+    told += [say("not said of {joints}", joints=listed(unsaid))] if unsaid else []
     return EffortRow(
         part=name,
         href=href,
         steps=str(effort.steps),
         actions=str(effort.actions),
         tool_changes=str(effort.tool_changes),
-        minutes=about_minutes(effort.seconds) if effort.seconds is not None else "not given",
+        minutes=about_minutes(effort.seconds) if effort.seconds is not None else say("not given"),
         lost=str(sum(count for _, count in lost)),
         which=held("; ".join(told)),
         no_way="",

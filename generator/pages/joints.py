@@ -10,26 +10,13 @@ from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId
 from generator.figures.glyphs import joint_figure
 from generator.figures.plan.marks import mark_rows
+from generator.figures.trade_words import drive_words, kind_word
+from generator.languages import say_many
 from generator.orders.accounts import Accounts, ScrewSize, screw_sizes
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 from generator.pages.addresses import anchor
-from generator.pages.typography import TIMES, counted, held, listed, measure, quantity
-
-KIND_WORDS = {
-    JointKind.SCREWS: ("screw", "screws"),
-    JointKind.PLUG: ("plug", "plugs"),
-    JointKind.GLUE: ("glue run", "glue runs"),
-    JointKind.CLIPS: ("clip", "clips"),
-    JointKind.SOLDER: ("solder pad", "solder pads"),
-    JointKind.PRESS: ("press fit", "press fits"),
-}
-
-REUSE_WORDS = {
-    "yes": "can be used again",
-    "supplied with spare": "comes with the spare part",
-    "no": "cannot be used again",
-}
+from generator.pages.typography import NO_BREAK, TIMES, counted, held, listed, quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +56,8 @@ def joint_rows(guide: Guide, step: Step, anchored: frozenset[JointId]) -> tuple[
 
 
 def count_words(kind: JointKind, count: int) -> str:
-    return counted(count, *KIND_WORDS[kind])
-
-
-def drive_words(drive: str | None) -> str:
-    """The drive as read: `cross recess PH00`."""
-    return drive.replace("-", " ") if drive else ""
+    """`5 screws`, the number held to its word."""
+    return f"{count}{NO_BREAK}{kind_word(kind, count)}"
 
 
 def size_words(size: ScrewSize) -> str:
@@ -102,7 +85,9 @@ def joints_words(accounts: Accounts) -> str:
     joints, screws = accounts.joint_count, accounts.screw_count
     if screws and screws == joints:
         return counted(screws, "screw", "screws")
-    return f"{joints}, of them {counted(screws, 'screw', 'screws')}" if screws else str(joints)
+    if not screws:
+        return str(joints)
+    return say_many("{joints}, of them {n}~screw", "{joints}, of them {n}~screws", screws, joints=joints)
 
 
 def joint_extent(joint: Joint) -> str:
@@ -113,7 +98,7 @@ def joint_extent(joint: Joint) -> str:
 
 
 def torque_words(joint: Joint) -> str:
-    return f"{measure(joint.torque)}\u00a0N·m" if joint.torque is not None else ""
+    return quantity(joint.torque, "N·m") if joint.torque is not None else ""
 
 
 def held_by(guide: Guide, joints: tuple[Joint, ...]) -> str:

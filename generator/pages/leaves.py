@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from generator.languages import say
 from generator.orders.work import Step
 from generator.pages.addresses import anchor
 from generator.pages.steps import Numbering
-from generator.pages.typography import NO_BREAK
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,42 +45,45 @@ def leaves_of(steps: Sequence[Step], numbers: Numbering, part: str, *, has_hand:
     """
     count = len(steps)
     stops = [
-        (anchor("step", step.id), f"step{NO_BREAK}{number}", place_out(number, count, part))
+        (anchor("step", step.id), say("step~{number}", number=number), place_out(number, count, part))
         for step, number in ((step, numbers.out[step.id]) for step in steps)
     ]
     if has_hand:
-        stops.append(("hand", "in hand", f"{count} of {2 * count}, half way"))
+        stops.append(("hand", say("in hand"), say("{number} of {all}, half way", number=count, all=2 * count)))
     if numbers.back:
         stops += [
-            (anchor("back", step.id), f"step{NO_BREAK}{number}", place_back(number, count))
+            (anchor("back", step.id), say("step~{number}", number=number), place_back(number, count))
             for step, number in ((step, numbers.back[step.id]) for step in reversed(steps))
         ]
         if stops:
-            stops.append(("leftover", "the check", "all steps done"))
+            stops.append(("leftover", say("the check"), say("all steps done")))
     return _chained(stops)
 
 
 def place_out(number: int, count: int, part: str) -> str:
     """Where step `number` of `count` out stands.
 
-    >>> place_out(3, 7, "battery").replace(NO_BREAK, " "), place_out(7, 7, "battery").replace(NO_BREAK, " ")
+    >>> place_out(3, 7, "battery").replace(chr(160), " "), place_out(7, 7, "battery").replace(chr(160), " ")
     ('step 3 of 7, 4 to the battery', 'step 7 of 7, the battery')
     """
-    here = f"step{NO_BREAK}{number} of{NO_BREAK}{count}"
-    if part:
-        return f"{here}, {count - number} to the {part}" if number < count else f"{here}, the {part}"
-    return f"{here} out"
+    told = {"number": number, "all": count}
+    if not part:
+        return say("step~{number} of~{all} out", **told)
+    if number < count:
+        return say("step~{number} of~{all}, {left} to the {part}", **told, left=count - number, part=part)
+    return say("step~{number} of~{all}, the {part}", **told, part=part)
 
 
 def place_back(number: int, count: int) -> str:
     """Where step `number` stands on the way back of `count` steps.
 
-    >>> place_back(9, 7).replace(NO_BREAK, " "), place_back(14, 7).replace(NO_BREAK, " ")
+    >>> place_back(9, 7).replace(chr(160), " "), place_back(14, 7).replace(chr(160), " ")
     ('step 9 of 14, 5 to the end', 'step 14 of 14, the last')
     """
-    here = f"step{NO_BREAK}{number} of{NO_BREAK}{2 * count}"
     left = 2 * count - number
-    return f"{here}, {left} to the end" if left else f"{here}, the last"
+    if not left:
+        return say("step~{number} of~{all}, the last", number=number, all=2 * count)
+    return say("step~{number} of~{all}, {left} to the end", number=number, all=2 * count, left=left)
 
 
 def _chained(stops: Sequence[tuple[str, str, str]]) -> dict[str, Leaf]:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from generator.languages import later, say, say_many
 from generator.orders.accounts import Accounts, accounts_of, pages_of
 from generator.orders.guide import Guide, Library
 from generator.pages.addresses import COMPARE, FEED, LIBRARY, route_page
@@ -15,10 +16,15 @@ from generator.pages.feed import has_feed
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.typography import capital, counted, held
 
-KINDS = {"phone": "Phones", "foldable phone": "Foldable phones", "tablet": "Tablets", "other": "Other devices"}
+KINDS = {
+    "phone": later("Phones"),
+    "foldable phone": later("Foldable phones"),
+    "tablet": later("Tablets"),
+    "other": later("Other devices"),
+}
 """Headings of the kinds, in the order in which they stand; a kind that is not here comes after them by its own name."""
 
-NO_MAKER = "No maker named"
+NO_MAKER = later("No maker named")
 
 MANY = 20
 """Devices from which on the page is a list with letters to jump to, and not a card for each."""
@@ -88,7 +94,7 @@ def library_page(library: Library, compared: Sequence[Compared] = ()) -> Library
             title=library.title,
             description=about,
             crumbs=(Crumb(library.title, ""),),
-            skip=("#devices", "Skip to the devices"),
+            skip=("#devices", say("Skip to the devices")),
         ),
         title=library.title,
         about=about,
@@ -97,7 +103,7 @@ def library_page(library: Library, compared: Sequence[Compared] = ()) -> Library
             _kind(kind, tuple(guides), number, is_list)
             for number, (kind, guides) in enumerate(groupby(ordered, key=lambda guide: guide.device.kind), 1)
         ),
-        nothing="" if library.guides else "There is no guide here yet.",
+        nothing="" if library.guides else say("There is no guide here yet."),
         comparison=comparison,
         compare_href=COMPARE if is_list and compared else "",
         feed_href=FEED if has_feed(library) else "",
@@ -122,11 +128,16 @@ def _about(library: Library) -> str:
         steps = sum(len(guide.order) for guide in library.guides)
         pages = sum(len(pages_of(guide)) for guide in library.guides)
         told.append(
-            f"{counted(len(library.guides), 'device', 'devices')}, {counted(steps, 'step', 'steps')}, "
-            f"{counted(pages, 'part', 'parts')} with a page of {'its' if pages == 1 else 'their'} own."
+            say_many(
+                "{devices}, {steps}, {n}~part with a page of its own.",
+                "{devices}, {steps}, {n}~parts with a page of their own.",
+                pages,
+                devices=counted(len(library.guides), "device", "devices"),
+                steps=counted(steps, "step", "steps"),
+            )
         )
     if library.author:
-        told.append(f"Written by {library.author}.")
+        told.append(say("Written by {author}.", author=library.author))
     return " ".join(told)
 
 
@@ -148,12 +159,12 @@ def _sorted_as(text: str) -> str:
 
 def _kind(kind: str, guides: tuple[Guide, ...], number: int, is_list: bool) -> KindGroup:
     makers = tuple(
-        MakerGroup(f"kind-{number}-maker-{place}", maker or NO_MAKER, tuple(_card(guide) for guide in of_maker))
+        MakerGroup(f"kind-{number}-maker-{place}", maker or say(NO_MAKER), tuple(_card(guide) for guide in of_maker))
         for place, (maker, of_maker) in enumerate(groupby(guides, key=lambda guide: guide.device.maker), 1)
     )
     return KindGroup(
         id=f"kind-{number}",
-        heading=KINDS.get(kind, capital(kind)),
+        heading=say(KINDS[kind]) if kind in KINDS else capital(kind),
         count=counted(len(guides), "device", "devices"),
         letters=_letters(makers) if is_list else (),
         makers=makers,
@@ -162,7 +173,7 @@ def _kind(kind: str, guides: tuple[Guide, ...], number: int, is_list: bool) -> K
 
 def _letters(makers: Sequence[MakerGroup]) -> tuple[PartLink, ...]:
     """The first maker of each letter; of a single maker the first device of each."""
-    named = [(maker.heading, maker.id) for maker in makers if maker.heading != NO_MAKER]
+    named = [(maker.heading, maker.id) for maker in makers if maker.heading != say(NO_MAKER)]
     if len(makers) == 1:
         named = [(device.name, device.id) for device in makers[0].devices]
     first: dict[str, str] = {}
@@ -189,10 +200,10 @@ def _card(guide: Guide) -> DeviceCard:
         href=f"{guide.id}/index.html",
         about=held(device.about or ""),
         figures=(
-            Fact("Parts", str(len(guide.anatomy.parts))),
-            Fact("Steps", f"{len(guide.order)} out, {len(guide.order)} back"),
-            Fact("Joints", str(accounts.joint_count)),
-            Fact("Screws", _screws(accounts)),
+            Fact(say("Parts"), str(len(guide.anatomy.parts))),
+            Fact(say("Steps"), say("{number} out, {number} back", number=len(guide.order))),
+            Fact(say("Joints"), str(accounts.joint_count)),
+            Fact(say("Screws"), _screws(accounts)),
         ),
         brief=", ".join(
             (
@@ -209,5 +220,5 @@ def _card(guide: Guide) -> DeviceCard:
 def _screws(accounts: Accounts) -> str:
     sizes = len(accounts.screws)
     if not sizes:
-        return "none"
-    return f"{accounts.screw_count}, of {counted(sizes, 'size', 'sizes')}"
+        return say("none")
+    return say_many("{screws}, of {n}~size", "{screws}, of {n}~sizes", sizes, screws=accounts.screw_count)

@@ -11,6 +11,7 @@ from generator.figures.moving.frames import frame_figure, frames_of
 from generator.figures.moving.geometry import moving_of
 from generator.figures.stack.arrangement import arrange
 from generator.figures.svg import ident
+from generator.languages import say
 from generator.orders.guide import Guide
 from generator.orders.routes import Route
 from generator.orders.work import Step
@@ -119,4 +120,4 @@ def _runs(survey: Survey) -> Iterator[tuple[PartId | None, Sequence[Step]]]:
 
 
 def _what(guide: Guide, part: PartId | None) -> str:
-    return f"the way to the {guide.part(part).name}" if part else "taken apart"
+    return say("the way to the {part}", part=guide.part(part).name) if part else say("taken apart")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields, replace
 from typing import Any
 from urllib.parse import urlsplit
 
+from generator.languages import say
 from generator.orders.guide import Library
 from generator.pages.addresses import LIBRARY, NOT_FOUND
 from generator.pages.frame import Crumb, FrameView, frame_of
@@ -29,10 +30,10 @@ def not_found_page(library: Library) -> NotFoundPage:
     frame = frame_of(
         library,
         path=NOT_FOUND,
-        title=f"No such page – {library.title}",
-        description="No page stands at this address.",
-        crumbs=(Crumb(library.title, LIBRARY), Crumb("No such page", "")),
-        skip=("#top", "Skip to the text"),
+        title=f"{say('No such page')} – {library.title}",
+        description=say("No page stands at this address."),
+        crumbs=(Crumb(library.title, LIBRARY), Crumb(say("No such page"), "")),
+        skip=("#top", say("Skip to the text")),
     )
     return NotFoundPage(
         frame=rooted(frame, root),

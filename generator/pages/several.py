@@ -14,6 +14,8 @@ from markupsafe import Markup
 
 from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import PartId
+from generator.figures.trade_words import drive_words
+from generator.languages import say
 from generator.orders.accounts import ScrewSize, accounts_of, by_size, screw_sizes
 from generator.orders.chaining import members, saturate
 from generator.orders.guide import Guide
@@ -22,7 +24,7 @@ from generator.orders.necessity import gates_of
 from generator.orders.problems import problem_of
 from generator.orders.routes import NoRoute, Route, best_route
 from generator.orders.work import Step, Verb
-from generator.pages.actions import ActionLine, back_title, device_word, inverses_of
+from generator.pages.actions import ActionLine, back_title, device_kind, inverses_of
 from generator.pages.addresses import (
     DEVICE,
     SEVERAL,
@@ -38,12 +40,12 @@ from generator.pages.back import BackStepView, back_views, covers_of
 from generator.pages.cautions import Panel, gathered, stop_panel
 from generator.pages.figures import RailView, RunStacks
 from generator.pages.frame import Crumb, FrameView, frame_of
-from generator.pages.joints import drive_words, size_words
+from generator.pages.joints import size_words
 from generator.pages.leaves import Leaf, LeafLink
 from generator.pages.scripts import SEVERAL_PARTS, data_script
 from generator.pages.steps import Numbering, StepView, step_views
 from generator.pages.survey import Survey, Way, up_to_stop
-from generator.pages.typography import listed, numbers
+from generator.pages.typography import listed, numbers, quoted
 
 MOST_PAIRED = 24
 """Parts with a page up to which every pair is worked out beforehand; with more the script finds pairs too."""
@@ -123,14 +125,14 @@ def several_page(survey: Survey, ways: Ways) -> SeveralPage:
         frame=frame_of(
             survey.library,
             path=f"{guide.id}/{SEVERAL}",
-            title=f"Several parts – {guide.device.name}",
-            description=f"One way to several parts of the {guide.device.name}, out and back.",
+            title=f"{say('Several parts')} – {guide.device.name}",
+            description=say("One way to several parts of the {device}, out and back.", device=guide.device.name),
             crumbs=(
                 Crumb(survey.library.title, "../index.html"),
                 Crumb(guide.device.name, DEVICE),
-                Crumb("Several parts", ""),
+                Crumb(say("Several parts"), ""),
             ),
-            skip=("#top", "Skip to the guide"),
+            skip=("#top", say("Skip to the guide")),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
             scripts=(f"{guide.id}/{SEVERAL_DATA}", *SEVERAL_PARTS),
         ),
@@ -143,7 +145,7 @@ def several_page(survey: Survey, ways: Ways) -> SeveralPage:
             ReadyStop(
                 anchor("stop", step.id),
                 stop_panel(guide.part(found[0]).name, found[1]),
-                f"The next step would be “{step.title}”. It is not shown.",
+                say("The next step would be “{step}”. It is not shown.", step=step.title),
             )
             for step in guide.steps
             if (found := licensed_reason(guide, step)) is not None
@@ -174,7 +176,7 @@ def _pair_rows(guide: Guide, ways: Ways) -> Iterable[PairRow]:
         if len(pair) == 2 and isinstance(way, Route):
             shown = up_to_stop(guide, way.steps)[0]
             own = numbers(guide.number_of[step.id] for step in shown if step.id in guide.number_of)
-            other = [f"“{step.title}”" for step in shown if step.id not in guide.number_of]
+            other = [quoted(step.title) for step in shown if step.id not in guide.number_of]
             yield PairRow(
                 listed([guide.part(part).name for part in pair]),
                 str(len(shown)),
@@ -217,7 +219,7 @@ def several_data(survey: Survey, ways: Ways) -> str:
         "partwayDevice",
         {
             "name": guide.device.name,
-            "word": device_word(guide),
+            "kind": device_kind(guide),
             "power": guide.device.power,
             "problem": problem_of(guide),
             "parts": [
@@ -241,7 +243,7 @@ def several_data(survey: Survey, ways: Ways) -> str:
                 for parts, way in ways.items()
                 if not isinstance(way, NoRoute)
             },
-            "sizes": [[size_words(size) or "no size told", drive_words(size.drive)] for size in sizes],
+            "sizes": [[size_words(size) or say("no size told"), drive_words(size.drive)] for size in sizes],
             "steps": [_step_facts(guide, step, sizes) for step in guide.steps],
         },
     )

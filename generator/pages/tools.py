@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from generator.figures.tools.drawing import supply_drawing, tool_drawing
+from generator.languages import later, say
 from generator.orders.accounts import Accounts, accounts_of
 from generator.orders.guide import Guide, Library
 from generator.orders.work import Supply, Tool
 from generator.pages.addresses import TOOLS, anchor
 from generator.pages.bench import dwell_words, fit_words, use_words
+from generator.pages.cautions import hazard_word
 from generator.pages.frame import Crumb, FrameView, frame_of
 from generator.pages.typography import capital, held, listed
 
 Used = tuple[tuple[Guide, Accounts], ...]
 """The guides, each with the accounts of its order."""
 
-SUPPLIED = {"spare": "comes with the spare part", "product": "comes with the device"}
+SUPPLIED = {"spare": later("Comes with the spare part"), "product": later("Comes with the device")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,25 +58,25 @@ def tools_page(library: Library) -> ToolsPage:
         frame=frame_of(
             library,
             path=TOOLS,
-            title=f"Tools and supplies – {library.title}",
-            description="Every tool the guides take up and everything they use up.",
-            crumbs=(Crumb(library.title, "index.html"), Crumb("Tools and supplies", "")),
-            skip=("#tools", "Skip to the tools"),
+            title=f"{say('Tools and supplies')} – {library.title}",
+            description=say("Every tool the guides take up and everything they use up."),
+            crumbs=(Crumb(library.title, "index.html"), Crumb(say("Tools and supplies"), "")),
+            skip=("#tools", say("Skip to the tools")),
         ),
-        tools=tuple(_tool(tool, used) for tool in library.tools.values()),
-        supplies=tuple(_supply(supply, used) for supply in library.supplies.values()),
+        tools=tuple(_tool(library, tool, used) for tool in library.tools.values()),
+        supplies=tuple(_supply(library, supply, used) for supply in library.supplies.values()),
     )
 
 
-def _tool(tool: Tool, used: Used) -> ThingView:
+def _tool(library: Library, tool: Tool, used: Used) -> ThingView:
     fits = fit_words(tool)
     facts = (
-        capital(tool.type) if tool.type != "other" else "",
-        f"For {fits}" if fits else "",
-        f"Material: {tool.material}" if tool.material else "",
-        capital(SUPPLIED.get(tool.supplied, "")),
-        "Sold to the trade only" if tool.sale == "proprietary" else "",
-        f"Beware: {listed(tool.hazards)}" if tool.hazards else "",
+        capital(library.word(tool.type)) if tool.type != "other" else "",
+        say("For {joints}", joints=fits) if fits else "",
+        say("Material: {material}", material=library.word(tool.material)) if tool.material else "",
+        say(SUPPLIED[tool.supplied]) if tool.supplied in SUPPLIED else "",
+        say("Sold to the trade only") if tool.sale == "proprietary" else "",
+        _beware(library, tool.hazards),
     )
     return ThingView(
         id=anchor("tool", tool.id),
@@ -89,14 +91,19 @@ def _tool(tool: Tool, used: Used) -> ThingView:
     )
 
 
-def _supply(supply: Supply, used: Used) -> ThingView:
+def _beware(library: Library, hazards: Sequence[str]) -> str:
+    named = [hazard_word(hazard) or library.word(hazard) for hazard in hazards]
+    return say("Beware: {hazards}", hazards=listed(named)) if named else ""
+
+
+def _supply(library: Library, supply: Supply, used: Used) -> ThingView:
     joints = [
         guide.anatomy.joints[joint].name for guide, _ in used for joint in supply.joints if joint in guide.anatomy.joints
     ]
     facts = (
-        f"For the {listed(list(dict.fromkeys(joints)))}" if joints else "",
+        say("For the {joints}", joints=listed(list(dict.fromkeys(joints)))) if joints else "",
         capital(dwell_words(supply)),
-        f"Beware: {listed(supply.hazards)}" if supply.hazards else "",
+        _beware(library, supply.hazards),
     )
     return ThingView(
         id=anchor("supply", supply.id),

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import Literal
+
+from generator.languages import decimal_mark, list_of, say, say_many
 
 NO_BREAK = "\u00a0"
 TIMES = f"{NO_BREAK}×{NO_BREAK}"
@@ -43,7 +47,12 @@ def measure(value: float, places: int = 0) -> str:
     whole, _, decimals = text.partition(".")
     decimals = decimals.ljust(places, "0")
     sign = "−" if value < 0 and text.strip("0.") else ""
-    return f"{sign}{whole}.{decimals}" if decimals else f"{sign}{whole}"
+    return f"{sign}{whole}{decimal_mark()}{decimals}" if decimals else f"{sign}{whole}"
+
+
+def exact(value: Decimal) -> str:
+    """An exact number as it was written, with the language's decimal mark."""
+    return str(value).replace(".", decimal_mark())
 
 
 def quantity(value: float, unit: str, places: int = 0) -> str:
@@ -52,13 +61,13 @@ def quantity(value: float, unit: str, places: int = 0) -> str:
 
 
 def counted(number: int, one: str, many: str) -> str:
-    """`1 screw`, `5 screws`, the number held to its word."""
-    return f"{number}{NO_BREAK}{one if number == 1 else many}"
+    """`1 screw`, `5 screws`, the number held to its word, which follows the language's plural forms."""
+    return f"{number}{NO_BREAK}{say_many(one, many, number)}"
 
 
-def listed(words: Sequence[str], last: str = "and") -> str:
+def listed(words: Sequence[str], last: Literal["and", "or"] = "and") -> str:
     """`a`, `a and b`, `a, b and c`; nothing for no words."""
-    return f"{', '.join(words[:-1])} {last} {words[-1]}" if len(words) > 1 else "".join(words)
+    return list_of(words, last)
 
 
 def numbers(values: Iterable[int]) -> str:
@@ -81,12 +90,14 @@ def steps_words(values: Iterable[int]) -> str:
     found = sorted(set(values))
     if not found:
         return ""
-    return f"{'step' if len(found) == 1 else 'steps'}{NO_BREAK}{numbers(found)}"
+    return say_many("step~{numbers}", "steps~{numbers}", len(found), numbers=numbers(found))
 
 
 def steps_out(shown: int, order: int) -> str:
     """How many steps a page has: `8 out, 8 back`, or `4 of 8, then it stops` where it does not go to the end."""
-    return f"{shown} out, {shown} back" if shown == order else f"{shown} of {order}, then it stops"
+    if shown == order:
+        return say("{number} out, {number} back", number=shown)
+    return say("{number} of {all}, then it stops", number=shown, all=order)
 
 
 def about_minutes(seconds: int) -> str:
@@ -98,12 +109,12 @@ def about_minutes(seconds: int) -> str:
     ('about 1 h 18 min', 'about 2 h')
     """
     if seconds < 30:
-        return f"under{NO_BREAK}1{NO_BREAK}min"
+        return say("under~1~min")
     hours, minutes = divmod((seconds + 30) // 60, 60)
     parts = [f"{hours}{NO_BREAK}h"] if hours else []
     if minutes or not hours:
         parts.append(f"{minutes}{NO_BREAK}min")
-    return f"about{NO_BREAK}{NO_BREAK.join(parts)}"
+    return say("about~{time}", time=NO_BREAK.join(parts))
 
 
 def duration(seconds: tuple[int, int]) -> str:
@@ -120,7 +131,14 @@ def duration(seconds: tuple[int, int]) -> str:
 
 def times(number: int) -> str:
     """How often: `never`, `once`, `twice`, `5 times`."""
-    return {0: "never", 1: "once", 2: "twice"}.get(number) or f"{number}{NO_BREAK}times"
+    if number < 3:
+        return (say("never"), say("once"), say("twice"))[number]
+    return say_many("{n}~time", "{n}~times", number)
+
+
+def quoted(text: str) -> str:
+    """A title within a sentence, between the language's marks."""
+    return say("“{title}”", title=text)
 
 
 def clock(seconds: int) -> str:

@@ -5,20 +5,32 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.indices.checks import Check, Found
+from generator.indices.checks import Answer, Check, Found
 from generator.indices.scores import Scores
 from generator.indices.workings import Basis, Cell, Criterion, Index, Line
+from generator.languages import later, say
 from generator.orders.guide import Guide
 from generator.orders.routes import Route
 from generator.orders.work import StepId
 from generator.pages.addresses import DEVICE, WHOLE, WORKINGS, anchor, source_address
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
-from generator.pages.index_card import MEASURE, CardView, EffortRow, ReadingRow, card_of, effort_rows, reading_rows
-from generator.pages.score_words import TAGS, amounts_words, cell_words, classes_words, points_words, span_words, sum_words
+from generator.pages.index_card import CardView, EffortRow, ReadingRow, card_of, effort_rows, measure_words, reading_rows
+from generator.pages.score_words import (
+    amounts_words,
+    cell_words,
+    classes_words,
+    decimals,
+    points_words,
+    span_words,
+    sum_words,
+    tag_words,
+)
 from generator.pages.survey import Survey, up_to_stop
-from generator.pages.typography import NO_BREAK, capital, held, sentence
+from generator.pages.typography import capital, held, sentence
 
-NOT_SHOWN = "work that is for licensed practice only, and not shown in this guide"
+ANSWERS = {Answer.YES: later("yes"), Answer.NO: later("no"), Answer.OPEN: later("not settled")}
+
+NOT_SHOWN = later("work that is for licensed practice only, and not shown in this guide")
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,17 +129,17 @@ class _Rules:
 
     def cite(self, basis: Basis) -> Cite:
         number = self.numbers.setdefault(basis, len(self.numbers) + 1)
-        return Cite(number, f"#{anchor('rule', str(number))}", TAGS.get(basis.tag, basis.tag))
+        return Cite(number, f"#{anchor('rule', str(number))}", tag_words(basis.tag))
 
     def views(self) -> tuple[RuleView, ...]:
         return tuple(
             RuleView(
                 id=anchor("rule", str(number)),
                 number=number,
-                act=f"{basis.act}, {basis.clause}",
-                says=sentence(basis.says),
-                source=sentence(basis.source),
-                tag=capital(TAGS.get(basis.tag, basis.tag)),
+                act=f"{say(basis.act)}, {say(basis.clause)}",
+                says=sentence(say(basis.says)),
+                source=sentence(say(basis.source)),
+                tag=capital(tag_words(basis.tag)),
             )
             for basis, number in self.numbers.items()
         )
@@ -146,26 +158,26 @@ def workings_page(survey: Survey, scores: Scores) -> WorkingsPage:
         frame=frame_of(
             survey.library,
             path=f"{guide.id}/{WORKINGS}",
-            title=f"{guide.device.name}, the workings – {survey.library.title}",
-            description=f"{guide.device.name}: how its scores were worked out, line by line.",
+            title=f"{say('{device}, the workings', device=guide.device.name)} – {survey.library.title}",
+            description=say("{device}: how its scores were worked out, line by line.", device=guide.device.name),
             crumbs=(
                 Crumb(survey.library.title, "../index.html"),
                 Crumb(guide.device.name, DEVICE),
-                Crumb("The workings", ""),
+                Crumb(say("The workings"), ""),
             ),
-            skip=("#sum", "Skip to the sum") if index else ("#measure", "Skip to the counts"),
+            skip=("#sum", say("Skip to the sum")) if index else ("#measure", say("Skip to the counts")),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
         ),
         name=guide.device.name,
-        lede=index.statement if index else card.no_index,
+        lede=say(index.statement) if index else card.no_index,
         block=_block(index),
         card=card,
         criteria=criteria,
         sum_cites=sum_cites,
         readings=reading_rows(index) if index else (),
-        notes=index.notes if index else (),
+        notes=tuple(say(note) for note in index.notes) if index else (),
         checks=checks,
-        measure=MEASURE,
+        measure=measure_words(),
         efforts=effort_rows(guide, scores.efforts),
         rules=rules.views(),
     )
@@ -173,10 +185,17 @@ def workings_page(survey: Survey, scores: Scores) -> WorkingsPage:
 
 def _block(index: Index | None) -> tuple[Fact, ...]:
     if index is None:
-        return (Fact("Index", "none for this kind"),)
-    facts = [Fact("Act", index.act), Fact("Text", index.version), Fact("Applies", f"from {index.applies}")]
+        return (Fact(say("Index"), say("none for this kind")),)
+    facts = [
+        Fact(say("Act"), say(index.act)),
+        Fact(say("Text"), say(index.version)),
+        Fact(say("Applies"), say("from {day}", day=say(index.applies))),
+    ]
     if index.low is not None:
-        facts += [Fact("Index", f"{sum_words(index)}, {classes_words(index)}"), Fact("Standing", "own estimate")]
+        facts += [
+            Fact(say("Index"), f"{sum_words(index)}, {classes_words(index)}"),
+            Fact(say("Standing"), say("own estimate")),
+        ]
     return tuple(facts)
 
 
@@ -196,7 +215,7 @@ class _Steps:
         if step is None or step not in self.guide.step_by_id:
             return "", ""
         number = self.guide.number_of.get(step)
-        words = f"step{NO_BREAK}{number}" if number else self.guide.step_by_id[step].title
+        words = say("step~{number}", number=number) if number else self.guide.step_by_id[step].title
         return words, f"{WHOLE}#{anchor('step', step)}"
 
 
@@ -204,10 +223,15 @@ def _criterion(criterion: Criterion, rules: _Rules, steps: _Steps) -> CriterionV
     formula = ""
     if criterion.weight is not None and criterion.low is not None and criterion.high is not None and criterion.product:
         score = span_words(criterion.low, criterion.high, 2)
-        formula = f"weight {criterion.weight:.2f} × score {score} = {span_words(*criterion.product, 4)}"
+        formula = say(
+            "weight {weight} × score {score} = {product}",
+            weight=decimals(criterion.weight, 2),
+            score=score,
+            product=span_words(*criterion.product, 4),
+        )
     return CriterionView(
         id=anchor("criterion", criterion.code),
-        name=capital(criterion.name),
+        name=capital(say(criterion.name)),
         formula=formula,
         cite=rules.cite(criterion.basis),
         cells=tuple(_cell(cell, rules, steps) for cell in criterion.cells),
@@ -216,13 +240,16 @@ def _criterion(criterion: Criterion, rules: _Rules, steps: _Steps) -> CriterionV
 
 def _cell(cell: Cell, rules: _Rules, steps: _Steps) -> CellView:
     besides = [
-        f"Beside it, {beside.words}, {points_words(beside.low, beside.high)}" for beside in cell.beside
+        say("Beside it, {words}, {points}", words=say(beside.words), points=points_words(beside.low, beside.high))
+        for beside in cell.beside
     ]
     return CellView(
         id=anchor("cell", f"{cell.criterion}-{cell.code}"),
         name=capital(cell.name),
         figures=cell_words(cell),
-        weight=f"weight {cell.weight:.2f}" if cell.weight is not None and cell.code != cell.criterion else "",
+        weight=say("weight {weight}", weight=decimals(cell.weight, 2))
+        if cell.weight is not None and cell.code != cell.criterion
+        else "",
         lines=tuple(_line(cell, line, rules, steps) for line in cell.lines),
         besides=tuple(sentence(words) for words in (*besides, *cell.notes)),
     )
@@ -232,7 +259,7 @@ def _line(cell: Cell, line: Line, rules: _Rules, steps: _Steps) -> LineView:
     amount = amounts_words(line.amounts)
     if cell.steps and line.amounts:
         amount = f"+{amount}"
-    words = line.words if steps.is_shown(line.step) else NOT_SHOWN
+    words = line.words if steps.is_shown(line.step) else say(NOT_SHOWN)
     return LineView(
         amount if line.is_counted else f"({amount})", capital(held(words)), *steps.link(line.step), rules.cite(line.basis)
     )
@@ -241,8 +268,8 @@ def _line(cell: Cell, line: Line, rules: _Rules, steps: _Steps) -> LineView:
 def _check(guide: Guide, check: Check, rules: _Rules, steps: _Steps) -> CheckView:
     return CheckView(
         part=capital(guide.part(check.part).name),
-        name=check.name,
-        answer=str(check.answer),
+        name=say(check.name),
+        answer=say(ANSWERS[check.answer]),
         found=_found(check.found, steps),
         not_known=f"{'; '.join(check.not_known)}." if check.not_known else "",
         cite=rules.cite(check.basis),
@@ -250,4 +277,6 @@ def _check(guide: Guide, check: Check, rules: _Rules, steps: _Steps) -> CheckVie
 
 
 def _found(found: Sequence[Found], steps: _Steps) -> tuple[FoundView, ...]:
-    return tuple(FoundView(capital(str(one.answer)), held(one.words), *steps.link(one.step)) for one in found)
+    return tuple(
+        FoundView(capital(say(ANSWERS[one.answer])), held(one.words), *steps.link(one.step)) for one in found
+    )

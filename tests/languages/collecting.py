@@ -12,7 +12,7 @@ from babel.messages.pofile import read_po, write_po
 HOME = Path(__file__).parent.parent.parent
 CATALOGUES = HOME / "generator" / "languages" / "catalogues"
 TEMPLATE = CATALOGUES / "partway.pot"
-KEYWORDS = {"say": (1,), "say_as": ((1, "c"), 2), "say_many": (1, 2), "later": (1,)}
+KEYWORDS = {"say": (1,), "say_as": ((1, "c"), 2), "say_many": (1, 2), "counted": (2, 3), "later": (1,)}
 SOURCES = (("python", "generator", "*.py"), ("jinja2.ext:babel_extract", "themes", "*.html"))
 COMMENTS = ("For translators:",)
 

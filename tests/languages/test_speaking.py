@@ -103,6 +103,10 @@ def test_what_is_untranslated_or_a_guess_or_unknown_is_said_in_english(polish: C
         assert say("step") == "step"
 
 
+def test_a_tilde_of_a_text_holds_a_line_together_and_one_of_a_value_stays() -> None:
+    assert say("step~{number}", number="~4") == "step\u00a0~4"
+
+
 def test_fields_are_values_and_never_formats() -> None:
     assert say("Lift the {part}.", part="{0} %s {part}") == "Lift the {0} %s {part}."
     with pytest.raises(KeyError):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.figures.depth.geometry import NAMES_END, STEMS, TOP, WIDTH, DepthPlot, Stem
 from generator.figures.svg import element, figure, number, text
+from generator.languages import say
 
 _DOT = 5.5
 
@@ -15,7 +16,7 @@ def depth_figure(plot: DepthPlot, ident: str) -> str:
         "depth",
         ident=ident,
         size=(WIDTH, plot.height),
-        title="Steps to each part",
+        title=say("Steps to each part"),
         desc=plot.desc,
         content=(
             element("path", {"class": "depth__zero", "d": f"M{number(STEMS[0])} {number(TOP)}V{number(foot)}"}),
@@ -51,7 +52,7 @@ def _key(y: float) -> tuple[str, ...]:
     first = STEMS[0]
     return (
         _dot(first + 6, y, True),
-        text("replaceable", {"class": "depth__word", "x": first + 18, "y": y + 5}),
+        text(say("replaceable"), {"class": "depth__word", "x": first + 18, "y": y + 5}),
         _dot(first + 128, y, False),
-        text("others", {"class": "depth__word", "x": first + 140, "y": y + 5}),
+        text(say("others"), {"class": "depth__word", "x": first + 140, "y": y + 5}),
     )

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.figures.stack.lettering import wrapped
+from generator.languages import say, say_many
 
 WIDTH = 480.0
 NAMES_END = 214.0
@@ -83,5 +84,7 @@ def depth_plot(parts: Sequence[Deep]) -> DepthPlot:
 def _desc(rising: Sequence[Deep]) -> str:
     near, deep = rising[0], rising[-1]
     if near.steps == deep.steps:
-        return f"Each takes {near.steps} {'step' if near.steps == 1 else 'steps'}."
-    return f"From {near.steps} ({near.name}) to {deep.steps} ({deep.name})."
+        return say_many("Each takes {n} step.", "Each takes {n} steps.", near.steps)
+    return say(
+        "From {few} ({part}) to {many} ({other}).", few=near.steps, part=near.name, many=deep.steps, other=deep.name
+    )

@@ -8,6 +8,7 @@ from textwrap import wrap
 
 from generator.figures.index_line.geometry import CLASS_SIZE, ClassLine
 from generator.figures.stack.lettering import MONO, width_of, wrapped
+from generator.languages import say
 
 WIDTH, HEIGHT = 1920.0, 1080.0
 MARGIN = 110.0
@@ -76,7 +77,8 @@ def end_card(
     words += rows
     if foot:
         words.append(Word(wrapped(foot, SMALL_SIZE, WIDTH - 2 * MARGIN, 1)[0], (MARGIN, FOOT_AT), "foot"))
-    return EndCard(f"{name}: verdict", tuple(words), rules, line, (FIGURES[0], round(LINE_TOP, 1)), LINE_SCALE)
+    title = say("{device}: verdict", device=name)
+    return EndCard(title, tuple(words), rules, line, (FIGURES[0], round(LINE_TOP, 1)), LINE_SCALE)
 
 
 def _verdict(words: str, room: float) -> tuple[str, float, tuple[str, ...]]:

@@ -6,6 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from generator.languages import in_digits
+
 SCORE_SIZE = (200.0, 20.0)
 SCORE_MARGIN = 9.0
 CLASS_SIZE = (480.0, 116.0)
@@ -117,6 +119,6 @@ def _labelled(marks: Sequence[Decimal], scale: tuple[int, int], place: Callable[
         has_room = is_end or (x - taken >= LABEL_ROOM and last - x >= LABEL_ROOM)
         if has_room:
             taken = x
-        label = f"{mark.normalize():f}" if is_end else f"{mark:.2f}"
+        label = in_digits(f"{mark.normalize():f}" if is_end else f"{mark:.2f}")
         found.append(Bound(x, label if has_room else ""))
     return found

@@ -10,9 +10,10 @@ from generator.figures.stack.drawing import chains_drawn, hole_drawn, label_draw
 from generator.figures.stack.projection import ARC
 from generator.figures.stack.shapes import ScrewForm
 from generator.figures.svg import NAMESPACE, element, escaped, number, text
+from generator.languages import later, say
 
 XHTML = "http://www.w3.org/1999/xhtml"
-PAUSE = "Pause"
+PAUSE = later("Pause")
 
 _MARGIN, _TITLE_AT, _LINE, _NUMBER_ROOM = 24.0, 62.0, 52.0, 126.0
 _BAR, _PAUSE_HEIGHT = 14.0, 64.0
@@ -164,7 +165,7 @@ def _heading(heading: Heading, moving: Moving, key: str, variant: str) -> str:
 
 def _control(moving: Moving) -> str:
     """A checkbox that stops the motion; `:has` in the style listens to it."""
-    box = f'<label xmlns="{XHTML}" class="moving__pause"><input type="checkbox"/> {PAUSE}</label>'
+    box = f'<label xmlns="{XHTML}" class="moving__pause"><input type="checkbox"/> {escaped(say(PAUSE))}</label>'
     return element(
         "foreignObject",
         {

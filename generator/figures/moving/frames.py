@@ -11,6 +11,7 @@ from generator.figures.stack.lettering import wrapped
 from generator.figures.stack.shapes import Point, Stack
 from generator.figures.stack.words import held_by
 from generator.figures.svg import NAMESPACE, element, escaped, number, text
+from generator.languages import say
 
 WIDTH, HEIGHT = 1920.0, 1080.0
 MARGIN = 72.0
@@ -72,12 +73,15 @@ def frames_of(arranged: Arrangement, name: str) -> tuple[Frame, ...]:
                 lines.append(Line(words, (MARGIN + _PART_INDENT, y), "part"))
                 y += PART_LINE
         if len(hand) > PARTS_LIMIT:
-            lines.append(Line(f"and {len(hand) - PARTS_LIMIT} more", (MARGIN + _PART_INDENT, y), "part"))
-        foot = wrapped(f"{name}, step {now + 1} of {count}", PART_SIZE, COLUMN, 1)[0]
+            more = say("and {number} more", number=len(hand) - PARTS_LIMIT)
+            lines.append(Line(more, (MARGIN + _PART_INDENT, y), "part"))
+        of_all = say("{device}, step {number} of {all}", device=name, number=now + 1, all=count)
+        foot = wrapped(of_all, PART_SIZE, COLUMN, 1)[0]
         lines.append(Line(foot, (MARGIN, _FOOT_AT), "foot"))
         u, v = stack.corner
         at = (round(edge + (u - left) * scale, 1), round(roof + (v - top) * scale, 1))
-        frames.append(Frame(f"Step {now + 1} of {count}: {step.title}", tuple(lines), stack, at, round(scale, 4)))
+        title = say("Step {number} of {all}: {title}", number=now + 1, all=count, title=step.title)
+        frames.append(Frame(title, tuple(lines), stack, at, round(scale, 4)))
     return tuple(frames)
 
 

@@ -19,6 +19,7 @@ from generator.figures.stack.painting import rings_of
 from generator.figures.stack.projection import projected
 from generator.figures.stack.shapes import Chains, Label, Ring, Slab, Stack
 from generator.figures.stack.solids import Solid
+from generator.languages import decimal_mark, say, say_many
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -49,10 +50,10 @@ def moving_of(arranged: Arrangement, name: str, what: str) -> Moving:
     solids = {solid.part: solid for level in arranged.levels for solid in level.solids}
     order = painting_order(arranged)
     times = timetable(steps)
-    count = f"{len(steps)} step{'' if len(steps) == 1 else 's'}"
+    what = say_many("{what}, in {n} step", "{what}, in {n} steps", len(steps), what=what)
     width, room = stack.width, stack.width - 2 * MARGIN - NUMBER_ROOM
     return Moving(
-        title=f"{name}: {what}, in {count}",
+        title=f"{name}: {what}",
         desc=_desc(arranged, times),
         timetable=times,
         corner=(stack.corner[0], round(stack.corner[1] - HEAD_HEIGHT, 1)),
@@ -68,7 +69,7 @@ def moving_of(arranged: Arrangement, name: str, what: str) -> Moving:
             "",
             (
                 *wrapped(name, TITLE_SIZE, room + NUMBER_ROOM, 1),
-                *wrapped(f"{what}, in {count}", COUNT_SIZE, room + NUMBER_ROOM, 1),
+                *wrapped(what, COUNT_SIZE, room + NUMBER_ROOM, 1),
             ),
         ),
         headings=tuple(
@@ -187,8 +188,10 @@ def _desc(arranged: Arrangement, times: Timetable) -> str:
         parts = [leaving.anatomy.parts[part].name for part in leaving.hand(number)]
         told.append(f"{number + 1} {step.title.rstrip('. ')}" + (f" ({', '.join(parts)})" if parts else ""))
     more = len(leaving.steps) - len(told)
-    listed = "; ".join(told) + (f"; and {more} more" if more > 0 else "")
-    return (
-        f"The parts rise out of the device one step after the other, screws first, until all stand drawn apart. "
-        f"It takes {times.seconds:g} seconds and begins anew. {listed}."
+    told += [say("and {number} more", number=more)] if more > 0 else []
+    return say(
+        "The parts rise out of the device one step after the other, screws first, until all stand drawn apart. "
+        "It takes {seconds} seconds and begins anew. {steps}.",
+        seconds=f"{times.seconds:g}".replace(".", decimal_mark()),
+        steps="; ".join(told),
     )

@@ -10,6 +10,7 @@ from generator.figures.order_map.maps import Shown
 from generator.figures.order_map.shapes import BEND, Diamond, Line, OrderMap, Place
 from generator.figures.order_map.sizes import CAPTION, DIAMOND, LINE_HEIGHT, NUMBER_ROOM, TITLE_GAP
 from generator.figures.svg import Attribute, element, escaped, figure, number, path_data, text
+from generator.languages import say
 from generator.orders.work import StepId
 
 MARGIN = 5.0  # around everything, for the widest line and the ring of the box in focus
@@ -102,7 +103,7 @@ def _diamond(diamond: Diamond) -> str:
     x, y = diamond.at
     corners = ((x - DIAMOND, y), (x, y - DIAMOND), (x + DIAMOND, y), (x, y + DIAMOND))
     variant = " order-map__diamond--chosen" if diamond.is_chosen else ""
-    caption = text(CAPTION, _at("order-map__caption", diamond.caption)) if diamond.caption else ""
+    caption = text(say(CAPTION), _at("order-map__caption", diamond.caption)) if diamond.caption else ""
     return element("path", {"class": f"order-map__diamond{variant}", "d": path_data(corners)}) + caption
 
 
@@ -127,7 +128,7 @@ def _step(place: Place, link: Link) -> str:
 def _spoken(place: Place) -> str:
     """The words of the box as well as the title, so that the link can be called by what is seen."""
     said = f", {place.words}" if place.lines and place.words != place.title else ""
-    return f"Step {place.number}{said}: {place.title}"
+    return say("Step {number}: {title}", number=f"{place.number}{said}", title=place.title)
 
 
 def _titled(place: Place) -> tuple[str, ...]:

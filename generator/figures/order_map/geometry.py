@@ -14,6 +14,7 @@ from generator.figures.order_map.lettering import width_of
 from generator.figures.order_map.routing import Routes, routes_of
 from generator.figures.order_map.shapes import Diamond, Form, Line, OrderMap, Place, Standing, Words
 from generator.figures.order_map.sizes import CAPTION, CAPTION_GAP, CAPTION_SIZE, DIAMOND, Sizes, boxes_of, sizes_of
+from generator.languages import say
 from generator.orders.waits import Waits
 from generator.orders.work import Step, StepId
 
@@ -56,8 +57,8 @@ def order_map_of(
     key = None
     if diamonds and not form.is_titled:
         key = (DIAMOND, height + KEY_HEIGHT - DIAMOND)
-        captions.append(Words(CAPTION, (2 * DIAMOND + CAPTION_GAP, key[1] + 5.0)))
-        width, height = max(width, captions[-1].at[0] + width_of(CAPTION, CAPTION_SIZE)), height + KEY_HEIGHT
+        captions.append(Words(say(CAPTION), (2 * DIAMOND + CAPTION_GAP, key[1] + 5.0)))
+        width, height = max(width, captions[-1].at[0] + width_of(say(CAPTION), CAPTION_SIZE)), height + KEY_HEIGHT
     numbers = words.numbers_of(waits, run)
     in_run = {step.id for step in run}
     return OrderMap(
@@ -146,4 +147,4 @@ def _alone(
         )
     right = max(x for x, _ in middles.values()) + sizes.width / 2
     bottom = max(y for _, y in middles.values()) + sizes.height / 2
-    return middles, (max(width, right), bottom), [Words(words.ALONE, (0.0, top - 10.0))]
+    return middles, (max(width, right), bottom), [Words(say(words.ALONE), (0.0, top - 10.0))]

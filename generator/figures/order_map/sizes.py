@@ -10,6 +10,7 @@ from generator.figures.order_map.boxes import Boxes
 from generator.figures.order_map.columns import Columns, Kind, Node
 from generator.figures.order_map.lettering import lines_of, width_of
 from generator.figures.order_map.shapes import Form
+from generator.languages import later, say
 
 TITLE_SIZE = 14.0
 """Units, of the titles in the boxes."""
@@ -26,7 +27,7 @@ NUMBER_BOX = (42.0, 34.0)  # of a map of numbers
 DIAMOND = 8.0
 """Units from the middle of a diamond to its corners."""
 
-CAPTION = "either one"
+CAPTION = later("either one")
 CAPTION_GAP = 6.0
 GAP_ALONG = 28.0
 GAP_ACROSS = 20.0
@@ -59,7 +60,7 @@ class Sizes:
             return (0.0, 2.0)
         if node.kind is Kind.STEP:
             return self.turned((self.width, self.height))
-        caption = width_of(CAPTION, TITLE_SIZE)
+        caption = width_of(say(CAPTION), TITLE_SIZE)
         if self.form is Form.ACROSS:
             return (caption, 2 * (DIAMOND + LINE_HEIGHT))
         if self.form is Form.DOWN:
@@ -70,7 +71,7 @@ class Sizes:
         """Where the caption of a diamond starts, beside the way its lines go; a map of numbers has a key instead."""
         x, y = diamond
         if self.form is Form.ACROSS:
-            return (x - width_of(CAPTION, TITLE_SIZE) / 2, y + DIAMOND + 13.0)
+            return (x - width_of(say(CAPTION), TITLE_SIZE) / 2, y + DIAMOND + 13.0)
         return (x + DIAMOND + CAPTION_GAP, y + 5.0) if self.form is Form.DOWN else None
 
 

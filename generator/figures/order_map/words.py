@@ -6,14 +6,15 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.device import Anatomy
+from generator.languages import later, list_of, say
 from generator.orders.chaining import members
 from generator.orders.waits import Waits
 from generator.orders.work import Step, StepId
 
-ALONE = "at any time"
+ALONE = later("at any time")
 """Caption of the steps that wait for none and that none waits for."""
 
-NONE = "nothing"
+NONE = later("nothing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +50,8 @@ def brief_titles(anatomy: Anatomy, steps: Iterable[Step]) -> Mapping[StepId, str
 
 
 def title_of(waits: Waits, numbers: Mapping[StepId, str], targets: Collection[StepId]) -> str:
-    reached = [f"step {numbers[step.id]}" for step in waits.steps if step.id in targets]
-    return f"Order map, with the route to {_and(reached)}" if reached else "Order map"
+    reached = [say("step {number}", number=numbers[step.id]) for step in waits.steps if step.id in targets]
+    return say("Order map, with the route to {steps}", steps=list_of(reached)) if reached else say("Order map")
 
 
 def desc_of(
@@ -62,34 +63,44 @@ def desc_of(
     is_cut: bool,
 ) -> str:
     """What the map shows, without its links, which say themselves what they are."""
-    sentences = ["What has to come out before what: a line leads from a step to each step that waits for it"]
+    sentences = [say("What has to come out before what: a line leads from a step to each step that waits for it")]
     route = [numbers[step.id] for step in waits.steps if step.id in chosen or step.id in targets]
     if targets and route:
-        sentences.append(f"The route goes through {len(route)} of {len(waits.steps)} steps: {_and(route)}")
+        sentences.append(
+            say(
+                "The route goes through {number} of {all} steps: {steps}",
+                number=len(route),
+                all=len(waits.steps),
+                steps=list_of(route),
+            )
+        )
     sentences += [
-        f"Step {numbers[waits.steps[either.step].id]} waits for {_either(waits, either.items, numbers)}"
+        say(
+            "Step {number} waits for {steps}",
+            number=numbers[waits.steps[either.step].id],
+            steps=_either(waits, either.items, numbers),
+        )
         for either in waits.eithers
     ]
     others = [numbers[step.id] for step in waits.steps if not numbers[step.id].isdigit()]
     if others:
-        sentences.append(f"Outside the order: {_and(others)}")
+        sentences.append(say("Outside the order: {steps}", steps=list_of(others)))
     if is_cut:
-        sentences.append("Some steps wait for each other in a ring, which is drawn without the line that closes it")
+        sentences.append(say("Some steps wait for each other in a ring, which is drawn without the line that closes it"))
     return ". ".join(sentences) + "."
 
 
 def _waits_for(waits: Waits, number: int, numbers: Mapping[StepId, str]) -> str:
     single = [numbers[waits.steps[other].id] for other in members(waits.before[number])]
     choices = [_either(waits, either.items, numbers) for either in waits.eithers_of(number)]
-    return _and([*single, *choices]) or NONE
+    return list_of([*single, *choices]) or say(NONE)
 
 
 def _either(waits: Waits, items: int, numbers: Mapping[StepId, str]) -> str:
-    return "either " + " or ".join(numbers[waits.steps[member].id] for member in members(items))
-
-
-def _and(words: Sequence[str]) -> str:
-    return " and ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
+    *others, last = (numbers[waits.steps[member].id] for member in members(items))
+    for other in reversed(others):
+        last = say("{step} or {others}", step=other, others=last)
+    return say("either {steps}", steps=last)
 
 
 def _letters(place: int) -> str:

@@ -32,7 +32,8 @@ from generator.figures.plan.shapes import (
     Shape,
     State,
 )
-from generator.figures.svg import Attribute, element, figure, number, path_data, text
+from generator.figures.svg import Attribute, element, escaped, figure, number, path_data, text
+from generator.languages import in_digits, say
 
 _HATCHED = (State.HAND, State.WORKED, State.HIDDEN)
 _ARROW = "M0-3.4H19v-6L33 0 19 9.4V3.4H0Z"
@@ -111,7 +112,7 @@ def _detail(detail: Detail, ident: str) -> str:
                 "text",
                 _at("plan__caption", detail.caption_at),
                 element("tspan", {"class": "plan__letter"}, "A"),
-                f" enlarged {detail.enlarged}×",
+                f" {escaped(say('enlarged {times}×', times=in_digits(detail.enlarged)))}",
             ),
         ),
     )

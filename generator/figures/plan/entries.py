@@ -15,6 +15,7 @@ from generator.figures.plan.shapes import Entry, Pane, PlacedMark, Shape
 from generator.figures.plan.spots import holder_of
 from generator.figures.plan.stacking import box_of
 from generator.figures.plan.view import View, covers
+from generator.languages import later, say
 from generator.orders.work import Step, Verb
 
 PRIED = (JointKind.GLUE, JointKind.CLIPS, JointKind.PRESS)
@@ -27,8 +28,18 @@ _SIDES = (180, 270, 0, 90)  # outward degrees of the edges: left, upper, right, 
 _BITE = 3.0  # units that the tip of a wedge stands in the part
 _HALF_WEDGE, _HALF_ARROW = 7.0, 5.5
 _STEPS = (0.0, 13.0, -13.0, 26.0, -26.0, 39.0, -39.0, 52.0, -52.0)  # units along the edge from where a wedge is wanted
-_FROM = {0: "the left", 90: "above", 180: "the right", 270: "below"}
-_TOWARD = {0: "to the right", 90: "downward", 180: "to the left", 270: "upward"}
+_FROM = {
+    0: later("from the left at {numbers}"),
+    90: later("from above at {numbers}"),
+    180: later("from the right at {numbers}"),
+    270: later("from below at {numbers}"),
+}
+_TOWARD = {
+    0: later("{numbers} to the right"),
+    90: later("{numbers} downward"),
+    180: later("{numbers} to the left"),
+    270: later("{numbers} upward"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +119,11 @@ def entries_in_words(entries: Iterable[Entry]) -> list[str]:
             labels.append(entry.label)
     sentences = []
     if said["pry"]:
-        ways = "; ".join(f"from {way} at {', '.join(labels)}" for way, labels in said["pry"].items())
-        sentences.append(f"The tool goes in {ways}")
+        ways = "; ".join(say(way, numbers=", ".join(labels)) for way, labels in said["pry"].items())
+        sentences.append(say("The tool goes in {ways}", ways=ways))
     if said["pull"]:
-        ways = "; ".join(f"{', '.join(labels)} {way}" for way, labels in said["pull"].items())
-        sentences.append(f"Plugs come off: {ways}")
+        ways = "; ".join(say(way, numbers=", ".join(labels)) for way, labels in said["pull"].items())
+        sentences.append(say("Plugs come off: {ways}", ways=ways))
     return sentences
 
 

@@ -18,6 +18,7 @@ from generator.figures.plan.shapes import Caption, Motion, Pane, Plan, Row
 from generator.figures.plan.sheet import captions_of, layout_of, scale_bar_of, ticks_of
 from generator.figures.plan.stacking import box_of
 from generator.figures.plan.view import View, device_shape, drawn_out, shapes_of, view_of
+from generator.languages import in_digits, say
 from generator.orders.work import Step, Verb
 
 WORDS_WIDTH = 345.0  # units, of a plan that is told in words only
@@ -31,18 +32,19 @@ def plan_of(
     number: int,
     faces: tuple[str, ...],
     size: tuple[float, float] | None = None,
+    called: words.Called = str,
 ) -> Plan:
     """The plan of one step.
 
     before: what is out and folded aside, and the face up, when the step begins. number: of the step, for its title.
-    faces: the device's; size: its width and height in mm, worked out from the boxes if absent. There is a plan for any
-    content: what has no place is told in words below the drawing, or instead of it.
+    faces: the device's, and what readers call them by `called`; size: its width and height in mm, worked out from the
+    boxes if absent. There is a plan for any content: what has no place is told in words below the drawing, or instead.
     """
     view = view_of(anatomy, step, before, faces, size)
     marks = marks_of(anatomy, step)
     title = words.title_of(step, number)
     if view.field is None:
-        return _plan_in_words(anatomy, step, before, view, marks, title)
+        return _plan_in_words(anatomy, step, before, view, marks, title, called)
     field = view.box(view.field)
     layout = layout_of(anatomy, view, field, faces)
     shapes, over = shapes_of(anatomy, view, before)
@@ -65,14 +67,18 @@ def plan_of(
     placeless = [
         *(Row(0, anatomy.parts[part].name) for part in view.hand if box_of(anatomy, part) is None),
         *numbered.placeless,
-        *(Row(0, f"{mark.label}: see the joint table", mark.kind, sign=mark.sign) for mark in marked.homeless),
+        *(
+            Row(0, say("{number}: see the joint table", number=mark.label), mark.kind, sign=mark.sign)
+            for mark in marked.homeless
+        ),
     ]
-    rows = rows_of("without a place in the drawing", placeless, layout.width, layout.bottom + 14) if placeless else ()
+    heading = say("without a place in the drawing")
+    rows = rows_of(heading, placeless, layout.width, layout.bottom + 14) if placeless else ()
     bar = scale_bar_of(layout.pane, field, layout)
     undrawn = {part for part in (*view.present, *view.hand) if anatomy.parts[part].box is None}
     return Plan(
         title=title,
-        desc=words.desc_of(anatomy, step, before, view, marks, sideways, undrawn, marked),
+        desc=words.desc_of(anatomy, step, before, view, marks, sideways, undrawn, marked, called),
         width=layout.width,
         height=(rows[-1].y + 18) if rows else layout.bottom,
         pane=layout.pane,
@@ -89,7 +95,7 @@ def plan_of(
         motion=motion_of(anatomy, step, view, layout, marked.taken, detail, slides, turn),
         elevation=elevation_of(anatomy, view, layout, field, (*shapes, *over), sideways, marked.taken),
         detail=detail,
-        captions=(*captions_of(view, layout), Caption(f"{bar.length} mm", bar.words_at, "scale")),
+        captions=(*captions_of(view, layout, called), Caption(f"{in_digits(bar.length)} mm", bar.words_at, "scale")),
         scale_bar=(bar.start, bar.end),
         rows=rows,
     )
@@ -102,10 +108,18 @@ def _runs(anatomy: Anatomy, step: Step, view: View) -> tuple[tuple[Point, ...], 
     return tuple(tuple(view.point(point) for point in joint.run) for joint in joints if len(joint.run) > 1)
 
 
-def _plan_in_words(anatomy: Anatomy, step: Step, before: Before, view: View, marks: Sequence[Mark], title: str) -> Plan:
+def _plan_in_words(
+    anatomy: Anatomy,
+    step: Step,
+    before: Before,
+    view: View,
+    marks: Sequence[Mark],
+    title: str,
+    called: words.Called,
+) -> Plan:
     """The plan of a device that has no boxes: parts in hand, joints and motions, each with its mark."""
     first = {mark.joint: mark.first for mark in reversed(marks)}
-    turned = words.turned(step)
+    turned = words.turned(step, called)
     told = [
         *([Row(0, turned, "turn")] if turned else []),
         *(joint_row(anatomy.joints[joint], first[joint]) for joint in dict.fromkeys(mark.joint for mark in marks)),
@@ -114,10 +128,11 @@ def _plan_in_words(anatomy: Anatomy, step: Step, before: Before, view: View, mar
         *(Row(0, action.words) for action in step.actions if action.verb is Verb.CHECK and action.words),
     ]
     told = told or [Row(0, anatomy.parts[part].name) for part in view.worked] or [Row(0, step.title)]
-    rows = rows_of(f"{view.face} up" if view.face else "what is done", told, WORDS_WIDTH, 30)
+    heading = say("{face} up", face=called(view.face)) if view.face else say("what is done")
+    rows = rows_of(heading, told, WORDS_WIDTH, 30)
     return Plan(
         title=title,
-        desc=words.desc_of(anatomy, step, before, view, marks, (), ()),
+        desc=words.desc_of(anatomy, step, before, view, marks, (), (), called=called),
         width=WORDS_WIDTH,
         height=rows[-1].y + 26,
         pane=Pane(0.0, 0.0, (0.0, 0.0), 1.0, 1.0),

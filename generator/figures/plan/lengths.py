@@ -9,6 +9,7 @@ from generator.anatomy.parts import Point
 from generator.figures.plan.marks import Mark
 from generator.figures.plan.placing import Fits, is_touched
 from generator.figures.plan.shapes import Length, PlacedMark
+from generator.languages import in_digits
 
 _SIGN = 7.8  # width of one sign
 _HALF_HEIGHT = 6.0
@@ -26,7 +27,7 @@ def length_words(joint: Joint, first: int, last: int) -> str:
     told = joint.lengths[first : last + 1]
     if not told or len(set(told)) > 1:
         return ""
-    return f"{told[0]:.1f}" if round(told[0], 1) == round(told[0], 2) else f"{told[0]:.2f}"
+    return in_digits(f"{told[0]:.1f}" if round(told[0], 1) == round(told[0], 2) else f"{told[0]:.2f}")
 
 
 def lengths_beside(

@@ -21,6 +21,7 @@ from generator.figures.plan.sheet import Layout, Rectangle
 from generator.figures.plan.spots import spots_of
 from generator.figures.plan.view import View
 from generator.figures.svg import number as written
+from generator.languages import in_digits, say
 from generator.orders.work import Step, Verb
 
 DETAIL_RADIUS = 76.0
@@ -360,8 +361,13 @@ def _detail(
             lengths=beside.lengths,
             entries=beside.entries,
             enlarged=enlarged,
-            title=f"Detail A: {title}",
-            desc=f"The circled place of the plan, enlarged {enlarged} times." + (f" Joints: {joints}." if joints else ""),
+            title=say("Detail A: {title}", title=title),
+            desc=" ".join(
+                (
+                    say("The circled place of the plan, enlarged {times} times.", times=in_digits(enlarged)),
+                    *([say("Joints: {joints}.", joints=joints)] if joints else []),
+                )
+            ),
         ),
         lost,
         beside.unmeasured,

@@ -8,19 +8,11 @@ from dataclasses import dataclass
 from generator.anatomy.device import Anatomy
 from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId
+from generator.figures.trade_words import kind_word
 from generator.orders.work import Step
 
 SINGLE_LIMIT = 200
 """Fasteners of one joint that still get a mark each; beyond that one mark carries the first and the last number."""
-
-_KIND_WORDS = {
-    JointKind.SCREWS: ("screw", "screws"),
-    JointKind.PLUG: ("plug", "plugs"),
-    JointKind.GLUE: ("glue run", "glue runs"),
-    JointKind.CLIPS: ("clip", "clips"),
-    JointKind.SOLDER: ("solder pad", "solder pads"),
-    JointKind.PRESS: ("press fit", "press fits"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +104,7 @@ def span_label(first: int, last: int) -> str:
 
 def counted(kind: JointKind, count: int) -> str:
     """A count with its kind in words: "8 screws", "1 glue run"."""
-    return f"{count} {_KIND_WORDS[kind][count != 1]}"
+    return f"{count} {kind_word(kind, count)}"
 
 
 def _undone(anatomy: Anatomy, step: Step) -> tuple[Joint, ...]:

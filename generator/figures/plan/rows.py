@@ -10,6 +10,7 @@ from generator.anatomy.joints import Joint, JointKind
 from generator.figures.glyphs import PLAIN_SIGN, screw_sign
 from generator.figures.plan.marks import counted, span_label
 from generator.figures.plan.shapes import Row
+from generator.languages import say
 
 ROWS_LIMIT = 14
 
@@ -28,7 +29,7 @@ def rows_of(heading: str, told: Sequence[Row], width: float, top: float) -> tupl
             rows.append(Row(y, words_on, None if line.kind is None else ""))
         y += 4 if line.kind is None else 12
     if len(told) > ROWS_LIMIT:
-        rows.append(Row(y + 18, f"and {len(told) - ROWS_LIMIT} more"))
+        rows.append(Row(y + 18, say("and {number} more", number=len(told) - ROWS_LIMIT)))
     return tuple(rows)
 
 

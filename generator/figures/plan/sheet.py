@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import textwrap
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from generator.anatomy.device import Anatomy
@@ -12,6 +13,7 @@ from generator.figures.plan.shapes import Caption, Pane
 from generator.figures.plan.stacking import layers
 from generator.figures.plan.view import View
 from generator.figures.svg import number as written
+from generator.languages import in_digits, say, say_as
 
 HANDSET_SCALE = 2.8
 """Units per mm of the plan of a handset, so that a hand-sized device is shown near its true size."""
@@ -128,19 +130,22 @@ def layout_of(anatomy: Anatomy, view: View, field: Box, faces: tuple[str, ...]) 
     )
 
 
-def captions_of(view: View, layout: Layout) -> tuple[Caption, ...]:
-    """Which face lies up, and how the side is drawn."""
-    face = textwrap.shorten(view.face, 23, placeholder="…") or "…"
-    name = "on the bench" if view.on_bench else f"{face} up" if view.face else "plan"
+def captions_of(view: View, layout: Layout, called: Callable[[str], str] = str) -> tuple[Caption, ...]:
+    """Which face lies up, by the name that `called` gives it, and how the side is drawn."""
+    face = textwrap.shorten(called(view.face), 23, placeholder="…") or "…"
+    name = say("on the bench") if view.on_bench else say("{face} up", face=face) if view.face else say_as("drawing", "plan")
     if layout.side is None or view.on_bench:
         return (Caption(name, layout.caption_at),)
     deep = layout.side.down if layout.side_below else layout.side.across
     stretch = deep / layout.pane.across
-    scale = "to scale" if 0.95 < stretch < 1.05 else f"depth {written(round(stretch, 1) or round(stretch, 2))}×"
+    if 0.95 < stretch < 1.05:
+        scale = say("to scale")
+    else:
+        scale = say("depth {times}×", times=in_digits(written(round(stretch, 1) or round(stretch, 2))))
     x, y = layout.side_caption_at
     return (
         Caption(name, layout.caption_at),
-        Caption("side", (x, y)),
+        Caption(say_as("drawing", "side"), (x, y)),
         Caption(scale, (x, y + 17), "note"),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 
 from generator.anatomy.device import Anatomy
 from generator.anatomy.joints import JointKind
@@ -12,13 +12,17 @@ from generator.figures.plan.entries import entries_in_words
 from generator.figures.plan.marking import Marked
 from generator.figures.plan.marks import Mark, counted, numbers_label
 from generator.figures.plan.view import View
+from generator.languages import in_digits, later, say
 from generator.orders.work import Step, Verb
 
 _NAMES_LIMIT = 12
 
+Called = Callable[[str], str]
+"""From a face as the device file names it to what readers call it."""
+
 
 def title_of(step: Step, number: int) -> str:
-    return f"Plan of step {number}: {step.title}"
+    return say("Plan of step {number}: {title}", number=number, title=step.title)
 
 
 def desc_of(
@@ -30,31 +34,33 @@ def desc_of(
     sideways: Collection[PartId],
     undrawn: Collection[PartId],
     marked: Marked | None = None,
+    called: Called = str,
 ) -> str:
     """What the plan shows, in short sentences, in the order the eye would take it."""
     sentences = []
     if view.field is None:
-        sentences.append("The parts have no places to draw, so this says in words what is done")
+        sentences.append(say("The parts have no places to draw, so this says in words what is done"))
     elif view.on_bench:
-        sentences.append("Top view of what was taken out before, at its place in the device")
+        sentences.append(say("Top view of what was taken out before, at its place in the device"))
     else:
-        sentences.append(f"Top view, {view.face} up" if view.face else "Top view")
-    sentences += [words for words in (turned(step), handled(anatomy, view)) if words]
+        sentences.append(say("Top view, {face} up", face=called(view.face)) if view.face else say("Top view"))
+    sentences += [words for words in (turned(step, called), handled(anatomy, view)) if words]
     if marks:
-        sentences.append(f"Joints: {joints_in_words(marks)}")
+        sentences.append(say("Joints: {joints}", joints=joints_in_words(marks)))
     if marked is not None:
         sentences += beside_marks(marked)
     sentences += motions(anatomy, view, sideways)
-    sentences += [f"To check: {action.words}" for action in step.actions if action.verb is Verb.CHECK and action.words]
-    for heading, parts in (
-        ("Already out", [part for part in anatomy.parts if part in before.out]),
-        ("Folded aside", [part for part in anatomy.parts if part in before.folded]),
-        ("Not drawn, because no place is given", [part for part in anatomy.parts if part in undrawn]),
+    checks = [action.words for action in step.actions if action.verb is Verb.CHECK and action.words]
+    sentences += [say("To check: {words}", words=words) for words in checks]
+    for sentence, parts in (
+        (later("Already out: {parts}"), [part for part in anatomy.parts if part in before.out]),
+        (later("Folded aside: {parts}"), [part for part in anatomy.parts if part in before.folded]),
+        (later("Not drawn, because no place is given: {parts}"), [part for part in anatomy.parts if part in undrawn]),
     ):
         if parts:
-            sentences.append(f"{heading}: {names(anatomy, parts)}")
+            sentences.append(say(sentence, parts=names(anatomy, parts)))
     if marked is not None and marked.detail is not None:
-        sentences.append(f"Detail A shows the place enlarged {marked.detail.enlarged} times")
+        sentences.append(say("Detail A shows the place enlarged {times} times", times=in_digits(marked.detail.enlarged)))
     return " ".join(sentence.rstrip(". ") + "." for sentence in sentences)
 
 
@@ -68,36 +74,38 @@ def beside_marks(marked: Marked) -> list[str]:
         if mark.length and mark.label not in lengths.setdefault(mark.length, []):
             lengths[mark.length].append(mark.label)
     if lengths:
-        said.append("Lengths: " + ", ".join(f"{length} mm ({', '.join(found)})" for length, found in lengths.items()))
+        each = ", ".join(f"{length} mm ({', '.join(found)})" for length, found in lengths.items())
+        said.append(say("Lengths: {lengths}", lengths=each))
     if marked.unmeasured:
-        said.append(f"Lengths that stand in the joint table only: {', '.join(marked.unmeasured)}")
+        unmeasured = ", ".join(marked.unmeasured)
+        said.append(say("Lengths that stand in the joint table only: {numbers}", numbers=unmeasured))
     hidden = dict.fromkeys(mark.label for mark in marks if mark.is_hidden and mark.label)
     if hidden:
-        said.append(f"Hidden under something in place: {', '.join(hidden)}")
+        said.append(say("Hidden under something in place: {numbers}", numbers=", ".join(hidden)))
     return said + entries_in_words((*marked.entries, *(detail.entries if detail else ())))
 
 
 def handled(anatomy: Anatomy, view: View) -> str:
     if view.lifted or view.folded:
-        return f"In hand: {names(anatomy, view.hand)}"
-    return f"Worked on: {names(anatomy, view.worked)}" if view.worked else ""
+        return say("In hand: {parts}", parts=names(anatomy, view.hand))
+    return say("Worked on: {parts}", parts=names(anatomy, view.worked)) if view.worked else ""
 
 
 def motions(anatomy: Anatomy, view: View, sideways: Collection[PartId]) -> list[str]:
     found = []
     lifted = [part for part in view.lifted if part not in sideways]
     if lifted:
-        found.append(f"Lift toward you: {names(anatomy, lifted)}")
+        found.append(say("Lift toward you: {parts}", parts=names(anatomy, lifted)))
     if sideways:
-        found.append(f"Draw out sideways: {names(anatomy, tuple(sideways))}")
+        found.append(say("Draw out sideways: {parts}", parts=names(anatomy, tuple(sideways))))
     if view.folded:
-        found.append(f"Fold aside: {names(anatomy, view.folded)}")
+        found.append(say("Fold aside: {parts}", parts=names(anatomy, view.folded)))
     return found
 
 
-def turned(step: Step) -> str:
+def turned(step: Step, called: Called) -> str:
     faces = [action.face for action in step.actions if action.verb is Verb.TURN and action.face]
-    return f"The device is turned over, {faces[-1]} up" if faces else ""
+    return say("The device is turned over, {face} up", face=called(faces[-1])) if faces else ""
 
 
 def joints_in_words(marks: Iterable[Mark]) -> str:
@@ -115,4 +123,5 @@ def joints_in_words(marks: Iterable[Mark]) -> str:
 def names(anatomy: Anatomy, parts: Sequence[PartId]) -> str:
     spoken = [anatomy.parts[part].name for part in parts[:_NAMES_LIMIT]]
     more = len(parts) - len(spoken)
-    return ", ".join(spoken) + (f" and {more} more" if more > 0 else "")
+    shown = ", ".join(spoken)
+    return say("{names} and {number} more", names=shown, number=more) if more > 0 else shown

@@ -10,7 +10,8 @@ from generator.anatomy.parts import Part, PartId
 from generator.figures.plan.stacking import Layer as Span
 from generator.figures.plan.stacking import layers
 from generator.figures.rail.hatches import Hatch, hatch_of
-from generator.figures.svg import number as in_digits
+from generator.figures.svg import number as written
+from generator.languages import in_digits, say, say_as, say_many
 from generator.orders.guide import Guide
 from generator.orders.work import Step, Verb
 
@@ -112,7 +113,7 @@ def rail_of(guide: Guide, steps: Sequence[Step], now: int) -> Rail:
         span=span,
         bar=None if span is None else _bar(span, whole, base + LAYER),
         height=base + LAYER + FOOT,
-        title=f"Depth at step {now} of {len(steps)}",
+        title=say("Depth at step {number} of {all}", number=now, all=len(steps)),
         desc=_desc(now, len(steps), span),
     )
 
@@ -121,7 +122,7 @@ def depth_in_words(rail: Rail) -> str | None:
     """Where the part in hand lies, for the line of facts of a step: "0.8 to 3 mm deep"; None if it is not known."""
     if rail.span is None:
         return None
-    return f"{_mm(rail.span[0])} to {_mm(rail.span[1])} mm deep"
+    return say("{low} to {high} mm deep", low=_mm(rail.span[0]), high=_mm(rail.span[1]))
 
 
 def strip_cells(rail: Rail) -> tuple[tuple[tuple[Bed, float, float], ...], tuple[float, ...]]:
@@ -185,19 +186,20 @@ def _height(depth: float, whole: float, foot: float) -> float:
 
 def _base_name(guide: Guide) -> str:
     base: Part | None = guide.anatomy.parts.get(guide.anatomy.base)
-    return base.name if base is not None and len(base.name) <= BASE_SIGNS else "base"
+    return base.name if base is not None and len(base.name) <= BASE_SIGNS else say_as("innermost part", "base")
 
 
 def _desc(now: int, count: int, span: tuple[float, float] | None) -> str:
-    told = [f"{_layers(now - 1)} out, {_layers(count - now)} below"]
+    told = [say("{out} out, {below} below.", out=_layers(now - 1), below=_layers(count - now))]
     if span is not None:
-        told.append(f"The part in hand lies {_mm(span[0])} to {_mm(span[1])} mm below the first face")
-    return ". ".join(told) + "."
+        low, high = _mm(span[0]), _mm(span[1])
+        told.append(say("The part in hand lies {low} to {high} mm below the first face.", low=low, high=high))
+    return " ".join(told)
 
 
 def _layers(count: int) -> str:
-    return f"{count} layer" if count == 1 else f"{count} layers"
+    return say_many("{n} layer", "{n} layers", count)
 
 
 def _mm(value: float) -> str:
-    return in_digits(round(value, 1))
+    return in_digits(written(round(value, 1)))

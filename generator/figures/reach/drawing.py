@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from generator.figures.reach.geometry import Line, Mark, Plot
 from generator.figures.svg import element, figure, number, text
+from generator.languages import later, say
 
-TITLE = "Steps to the same parts, by device"
+TITLE = later("Steps to the same parts, by device")
 
 _SHAPES = ("M-5.5-5.5h11v11h-11z", "M-5.5 0a5.5 5.5 0 1 0 11 0a5.5 5.5 0 1 0-11 0", "M0-7.5l7.5 7.5l-7.5 7.5l-7.5-7.5z")
 _FILLED = (True, False, True)
@@ -18,7 +19,7 @@ def reach_figure(plot: Plot, ident: str) -> str:
         "reach",
         ident=ident,
         size=(plot.width, plot.height),
-        title=TITLE,
+        title=say(TITLE),
         desc=plot.desc,
         content=(
             *(_mark(mark) for mark, _ in plot.key),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from generator.languages import say
+
 WIDTH = 480.0
 MARGIN = 16.0
 KEY_LINE = 26.0
@@ -112,6 +114,17 @@ def _desc(kinds: Sequence[str], devices: Sequence[Reached]) -> str:
         if known:
             few = min(known, key=lambda one: one[0])
             many = max(known, key=lambda one: one[0])
-            span = f"from {few[0]} ({few[1]}) to {many[0]} ({many[1]})" if few[0] != many[0] else f"{few[0]}"
-            told.append(f"{name}: {span}.")
-    return " ".join(told) or "No way is known."
+            if few[0] == many[0]:
+                told.append(f"{name}: {few[0]}.")
+            else:
+                told.append(
+                    say(
+                        "{part}: from {few} ({device}) to {many} ({other}).",
+                        part=name,
+                        few=few[0],
+                        device=few[1],
+                        many=many[0],
+                        other=many[1],
+                    )
+                )
+    return " ".join(told) or say("No way is known.")

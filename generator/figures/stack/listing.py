@@ -10,6 +10,7 @@ from generator.figures.stack.leaving import leaving_of
 from generator.figures.stack.sideways import sideways_of
 from generator.figures.stack.words import held_by
 from generator.figures.svg import number as length
+from generator.languages import in_digits
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 
@@ -26,7 +27,7 @@ class PartLine:
     @property
     def size_in_words(self) -> str:
         """Width, height and thickness in mm: "50 × 71 × 4.8"; empty without a box."""
-        return " × ".join(length(side) for side in self.size) if self.size is not None else ""
+        return " × ".join(in_digits(length(side)) for side in self.size) if self.size is not None else ""
 
 
 def parts_list(guide: Guide, steps: Sequence[Step]) -> tuple[PartLine, ...]:

@@ -20,6 +20,7 @@ from generator.figures.tray.moving import moved
 from generator.figures.tray.pieces import holding_pieces, outline_of, part_piece
 from generator.figures.tray.shapes import Cell, Line, Piece
 from generator.figures.tray.sizes import size_label, size_piece, sizes_in, spans, stacked
+from generator.languages import list_of, say, say_many
 from generator.orders.guide import Guide
 
 PAD = 3.0
@@ -65,12 +66,19 @@ def content_of(guide: Guide, loose: Loose, numbers: Mapping[PartId, str], most: 
     pieces += stacked([size_piece(size, len(sizes) == 1) for size in sizes], max(tallest, _LEAST_STACK))
     name = _name_of(loose, parts)
     count = len(loose.screws)
-    screws = f"{count} screw{'' if count == 1 else 's'}" if count else "no screw"
-    desc = f"Step {loose.number}, back as {loose.back}: {name}, {screws}"
+    screws = say_many("{n} screw", "{n} screws", count) if count else say("no screw")
+    desc = say(
+        "Step {number}, back as {back}: {name}, {screws}", number=loose.number, back=loose.back, name=name, screws=screws
+    )
     if sizes:
-        told = [f"{len(size.numbers)} of {size_label(size.size)}, no. {spans(size.numbers)}" for size in sizes]
+        told = [
+            say("{count} of {size}, no. {numbers}", count=len(size.numbers), size=size_label(size.size), numbers=span)
+            for size in sizes
+            for span in (spans(size.numbers),)
+        ]
         desc += f" ({'; '.join(told)})"
-    return Content(loose, name[:1].upper() + name[1:], f"{screws} · back {loose.back}", f"{desc}.", tuple(pieces))
+    facts = say("{screws} · back {number}", screws=screws, number=loose.back)
+    return Content(loose, name[:1].upper() + name[1:], facts, f"{desc}.", tuple(pieces))
 
 
 def widest_in(content: Content, room: float) -> float:
@@ -124,13 +132,13 @@ def placed_cell(content: Content, box: Box) -> Cell:
 def _name_of(loose: Loose, parts: Sequence[Part]) -> str:
     """The parts that leave in the step, then those of which only the screws do."""
     leaving = [part.name for part in parts if part.id in loose.step.lifted]
-    staying = [f"screws of the {part.name}" for part in parts if part.id not in loose.step.lifted]
-    return _listed([*leaving, *staying]) or _listed([screw.joint.name for screw in loose.screws[:1]])
+    staying = [say("screws of the {part}", part=part.name) for part in parts if part.id not in loose.step.lifted]
+    return list_of([*leaving, *staying]) or list_of([screw.joint.name for screw in loose.screws[:1]])
 
 
 def _facts(content: Content) -> str:
     index, count = content.share
-    return content.facts + (f" · {index} of {count}" if count > 1 else "")
+    return say("{facts} · {number} of {all}", facts=content.facts, number=index, all=count) if count > 1 else content.facts
 
 
 def _words_left(content: Content) -> float:
@@ -183,7 +191,4 @@ def _caption(part: Part, numbers: Mapping[PartId, str]) -> str:
     return f"{number} {part.name}".strip()
 
 
-def _listed(names: Sequence[str]) -> str:
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+

@@ -13,6 +13,7 @@ from generator.figures.tray.lettering import SMALL_LEADING, mono_lines, mono_wid
 from generator.figures.tray.loose import Holding, LooseScrew, mirrored, mirrored_box
 from generator.figures.tray.moving import moved
 from generator.figures.tray.shapes import Line, Outline, Piece, Ring, RingKind
+from generator.languages import later, say
 from generator.orders.accounts import ScrewSize
 
 RING = 3.0
@@ -28,7 +29,7 @@ GRID_WIDTH = 134.0
 GRID_HEIGHT = 50.0
 """mm; more rings make more grids."""
 
-IN_ORDER = "in undoing order, not in place"
+IN_ORDER = later("in undoing order, not in place")
 
 _APART = 0.3  # ground between rings drawn smaller
 _RIM = 0.5  # ground between a head and its ring
@@ -159,7 +160,7 @@ def _grid(
         rings.append(Ring(place, radius, kinds[screw.size], label, at, head, screw.joint, screw.index))
     rows = math.ceil(len(screws) / columns)
     box = Box(0.0, 0.0, columns * across - 0.6, (rows - 1) * down + 2 * radius)
-    return _captioned(_captioned(Piece(box, rings=tuple(rings)), IN_ORDER), caption)
+    return _captioned(_captioned(Piece(box, rings=tuple(rings)), say(IN_ORDER)), caption)
 
 
 def _captioned(piece: Piece, caption: str) -> Piece:

@@ -11,6 +11,7 @@ from generator.figures.tray.cells import PAD, Content, content_of, height_in, pl
 from generator.figures.tray.lettering import NOTE, TITLE, mono_lines, serif_lines
 from generator.figures.tray.loose import loose_of
 from generator.figures.tray.shapes import MARGIN, Field, Leads, Line, Paper, RingKind, Rule, Sample, TraySheet
+from generator.languages import say, say_as
 from generator.orders.guide import Guide
 from generator.orders.numbering import part_numbers
 from generator.orders.work import Step
@@ -73,7 +74,7 @@ def _way(guide: Guide, steps: Sequence[Step]) -> str:
     if tuple(steps) == guide.order:
         return ""
     lifted = [part for step in steps for part in step.lifted]
-    return f"the way to the {guide.part(lifted[-1]).name}" if lifted else "a part of the steps"
+    return say("the way to the {part}", part=guide.part(lifted[-1]).name) if lifted else say("a part of the steps")
 
 
 def _rows(contents: Sequence[Content], width: float) -> tuple[Row, ...]:
@@ -137,8 +138,12 @@ def _sheet(
         paper=paper,
         number=number,
         count=count,
-        title=f"Tray sheet {number} of {count}: {of}",
-        desc=f"{paper.name}, printed at 1:1. Cells in the order of the steps; out reads down, back reads up. {said}".strip(),
+        title=say("Tray sheet {number} of {all}: {of}", number=number, all=count, of=of),
+        desc=say(
+            "{paper}, printed at 1:1. Cells in the order of the steps; out reads down, back reads up. {cells}",
+            paper=paper.name,
+            cells=said,
+        ).strip(),
         heading=_heading(of, block.x - room.x - 4.0),
         fields=_fields(screws, place, paper, block),
         frame=Box(room.x, room.y, room.width, y - room.y),
@@ -160,14 +165,14 @@ def _samples(foot: float) -> tuple[Sample, ...]:
 def _foot(foot: float) -> tuple[Line, ...]:
     key = MARGIN + _KEY_LEFT
     said = (
-        (MARGIN, 4.4, "Print at 100 %, without fitting to the page. This rule"),
-        (MARGIN, 1.0, "measures 100 mm then, the upright one 50 mm."),
-        (key + 4.0, 12.2, "one screw"),
-        (key + 27.0, 12.2, "second size"),
-        (key + 53.5, 12.2, "further"),
-        (key, 7.8, "Parts and heads in rings 1:1. Screws 4:1,"),
-        (key, 4.4, "from the side and from above, and 1:1"),
-        (key, 1.0, "below. Numbers as in the plan of the step."),
+        (MARGIN, 4.4, say("Print at 100 %, without fitting to the page. This rule")),
+        (MARGIN, 1.0, say("measures 100 mm then, the upright one 50 mm.")),
+        (key + 4.0, 12.2, say("one screw")),
+        (key + 27.0, 12.2, say("second size")),
+        (key + 53.5, 12.2, say("further")),
+        (key, 7.8, say("Parts and heads in rings 1:1. Screws 4:1,")),
+        (key, 4.4, say("from the side and from above, and 1:1")),
+        (key, 1.0, say("below. Numbers as in the plan of the step.")),
     )
     return tuple(Line(words, (left, foot - up), "small") for left, up, words in said)
 
@@ -178,22 +183,22 @@ def _leading(words: str, foot: float) -> tuple[Line, ...]:
 
 
 def _heading(of: str, width: float) -> tuple[Line, ...]:
-    what = "Lay each screw on its own ring."
+    what = say("Lay each screw on its own ring.")
     notes = serif_lines(f"{of}. {what}", width, 3, NOTE)
     if len(notes) > 2 or (len(notes) == 2 and len(serif_lines(of, width, 2, NOTE)) == 1):
         notes = (*serif_lines(of, width, 1, NOTE), what)
     return (
-        Line("Tray sheet", (MARGIN, MARGIN + TITLE - 1.4), "title"),
+        Line(say("Tray sheet"), (MARGIN, MARGIN + TITLE - 1.4), "title"),
         *(Line(words, (MARGIN, MARGIN + TITLE + 4.2 + index * 4.6), "note") for index, words in enumerate(notes)),
     )
 
 
 def _fields(screws: int, place: tuple[int, int], paper: Paper, block: Box) -> tuple[Field, ...]:
     said = (
-        ("out", "read down"),
-        ("screws in all", str(screws)),
-        ("back", "read up"),
-        ("sheet", f"{place[0]} of {place[1]}, {paper.name}"),
+        (say_as("direction", "out"), say("read down")),
+        (say("screws in all"), str(screws)),
+        (say_as("direction", "back"), say("read up")),
+        (say("sheet"), say("{number} of {all}, {paper}", number=place[0], all=place[1], paper=paper.name)),
     )
     across, down = block.width, block.height
     return tuple(

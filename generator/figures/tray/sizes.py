@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from generator.anatomy.joints import Drive
 from generator.anatomy.parts import Box
 from generator.figures.fasteners.silhouette import Silhouette, screw_silhouette
+from generator.figures.trade_words import drive_words, head_words
 from generator.figures.tray.lettering import NAME, SMALL_LEADING, mono_lines, mono_width, serif_width
 from generator.figures.tray.loose import LooseScrew
 from generator.figures.tray.moving import moved
 from generator.figures.tray.shapes import DrawnScrew, Line, Piece, RingKind, Sample
+from generator.languages import in_digits, say
 from generator.orders.accounts import ScrewSize
 
 _SCALES = (4, 2, 1)  # the largest that has room is drawn
@@ -102,8 +104,8 @@ def size_label(size: ScrewSize) -> str:
     >>> size_label(ScrewSize("M1.4", 3.5, None, None)), size_label(ScrewSize(None, None, None, None))
     ('M1.4 × 3.5 mm', 'size not told')
     """
-    length = f"{size.length:g} mm" if size.length else ""
-    return " × ".join(part for part in (size.thread or "", length) if part) or "size not told"
+    length = f"{in_digits(f'{size.length:g}')} mm" if size.length else ""
+    return " × ".join(part for part in (size.thread or "", length) if part) or say("size not told")
 
 
 def spans(numbers: Iterable[int]) -> str:
@@ -124,10 +126,11 @@ def spans(numbers: Iterable[int]) -> str:
 def _size_words(size: SizeInCell, scale: int | None) -> tuple[str, ...]:
     of = size.size
     head = (of.head or "").strip()
-    if head and not any(word in head.lower() for word in ("head", "none", "set", "grub")):
-        head = f"{head} head"
-    scale_words = "" if scale == _SCALES[0] else f"drawn {scale}:1" if scale else "too large to draw"
-    said = (size_label(of), head, of.drive or "", f"no. {spans(size.numbers)}", scale_words)
+    if not any(word in head.lower() for word in ("none", "set", "grub")):
+        head = head_words(head)
+    scale_words = "" if scale == _SCALES[0] else say("drawn {scale}:1", scale=scale) if scale else say("too large to draw")
+    numbers = say("no. {numbers}", numbers=spans(size.numbers))
+    said = (size_label(of), head, drive_words(of.drive), numbers, scale_words)
     return tuple(line for words in said for line in mono_lines(words, _LEGEND_WORDS, 2))
 
 

@@ -108,8 +108,8 @@ def test_numbers_are_those_of_the_plan_and_the_second_size_is_dashed() -> None:
 def test_sizes_are_told_in_words_with_count_and_numbers() -> None:
     (cell,) = [cell for cell in cells(tray_sheets(LAMP, LAMP.order, A4)) if cell.number == 3]
     words = [line.words for piece in cell.pieces for line in piece.lines]
-    assert words[-10:-5] == ["2 ×", "M2 × 4 mm", "pan head", "cross-recess PH0", "no. 2–3"]
-    assert words[-5:] == ["1 ×", "M2 × 6 mm", "pan head", "cross-recess PH0", "no. 4"]
+    assert words[-10:-5] == ["2 ×", "M2 × 4 mm", "pan head", "cross recess PH0", "no. 2–3"]
+    assert words[-5:] == ["1 ×", "M2 × 6 mm", "pan head", "cross recess PH0", "no. 4"]
     assert [screw.scale for piece in cell.pieces for screw in piece.screws] == [4, 4]
 
 
