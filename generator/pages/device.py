@@ -10,7 +10,9 @@ from markupsafe import Markup
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import Part, PartId
 from generator.figures.glyphs import joint_figure
+from generator.figures.trade_words import drive_words, head_words
 from generator.indices.scores import Scores, scores_of
+from generator.languages import day, say, say_as, say_many
 from generator.orders.accounts import accounts_of, depth_on
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
@@ -30,10 +32,11 @@ from generator.pages.addresses import (
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, gathered
 from generator.pages.depths import DepthView, depths_of
+from generator.pages.feed import summary_words
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.index_card import CardView, card_of
-from generator.pages.joints import count_words, drive_words, held_by, joint_extent, joints_words, size_words, torque_words
+from generator.pages.joints import count_words, held_by, joint_extent, joints_words, size_words, torque_words
 from generator.pages.scripts import CHOOSING
 from generator.pages.several import reached_parts
 from generator.pages.spares import FitLink, also_fits
@@ -48,6 +51,7 @@ from generator.pages.typography import (
     counted,
     held,
     listed,
+    exact,
     measure,
     quantity,
     steps_out,
@@ -173,9 +177,9 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
             survey.library,
             path=f"{guide.id}/{DEVICE}",
             title=f"{device.name} – {survey.library.title}",
-            description=device.about or f"{device.name}: parts, joints, steps out and back.",
+            description=device.about or summary_words(device),
             crumbs=(Crumb(survey.library.title, "../index.html"), Crumb(device.name, "")),
-            skip=("#ways", "Skip to the parts you can come for"),
+            skip=("#ways", say("Skip to the parts you can come for")),
             scripts=(f"{guide.id}/{SEVERAL_DATA}", *CHOOSING) if has_several else (),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
         ),
@@ -183,9 +187,16 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
         about=held(device.about or ""),
         block=_block(survey),
         guide_href=WHOLE,
-        guide_label=f"The whole guide: {counted(count, 'step', 'steps')} out, {count} back"
+        guide_label=say_many(
+            "The whole guide: {n}~step out, {n} back", "The whole guide: {n}~steps out, {n} back", count
+        )
         if survey.stop is None
-        else f"The whole guide: {counted(count, 'step', 'steps')}, {len(survey.shown)} of them shown",
+        else say_many(
+            "The whole guide: {n}~step, {shown} of them shown",
+            "The whole guide: {n}~steps, {shown} of them shown",
+            count,
+            shown=len(survey.shown),
+        ),
         film_href=film_href,
         ways=_with_deepest(survey, ways),
         several_href=SEVERAL if has_several else "",
@@ -213,33 +224,36 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
 def _block(survey: Survey) -> tuple[Fact, ...]:
     """The title block: what a drawing sheet says about itself."""
     guide, device = survey.guide, survey.guide.device
-    facts = [Fact("Maker", device.maker)] if device.maker else []
+    facts = [Fact(say("Maker"), device.maker)] if device.maker else []
     if device.size:
         width, height = device.size
-        facts.append(Fact("Size", f"{measure(width)}{TIMES}{measure(height)}{NO_BREAK}mm"))
+        facts.append(Fact(say("Size"), f"{measure(width)}{TIMES}{measure(height)}{NO_BREAK}mm"))
     count = len(guide.order)
-    facts.append(Fact("Steps", steps_out(len(survey.shown), count)))
-    facts.append(Fact("Joints", joints_words(survey.accounts)))
-    facts += [Fact("Cell", words) for words in (_cell_words(part) for part in guide.anatomy.parts.values()) if words]
+    facts.append(Fact(say("Steps"), steps_out(len(survey.shown), count)))
+    facts.append(Fact(say("Joints"), joints_words(survey.accounts)))
+    cells = (_cell_words(guide, part) for part in guide.anatomy.parts.values())
+    facts += [Fact(say_as("battery", "Cell"), words) for words in cells if words]
     if device.film_address and is_web(device.film_address):
-        length = clock(device.film_length) if device.film_length else "whole"
-        facts.append(Fact("Film", length, device.film_address))
+        length = clock(device.film_length) if device.film_length else say_as("film", "whole")
+        facts.append(Fact(say("Film"), length, device.film_address))
+    if device.changed:
+        facts.append(Fact(say("Changed"), day(device.changed)))
     return tuple(facts)
 
 
-def _cell_words(part: Part) -> str:
+def _cell_words(guide: Guide, part: Part) -> str:
     if part.cell is None:
         return ""
-    figures = [f"{part.cell.volts}{NO_BREAK}V" if part.cell.volts is not None else ""]
-    figures.append(f"{part.cell.watt_hours}{NO_BREAK}Wh" if part.cell.watt_hours is not None else "")
-    return ", ".join(word for word in (part.cell.chemistry, *figures) if word)
+    figures = [f"{exact(part.cell.volts)}{NO_BREAK}V" if part.cell.volts is not None else ""]
+    figures.append(f"{exact(part.cell.watt_hours)}{NO_BREAK}Wh" if part.cell.watt_hours is not None else "")
+    return ", ".join(word for word in (guide.word(part.cell.chemistry), *figures) if word)
 
 
 def _stop(survey: Survey) -> str:
     if survey.stop is None:
         return ""
     number = survey.guide.number_of[survey.stop.step.id]
-    return f"The whole guide ends before step{NO_BREAK}{number}: from there on it is for licensed practice only."
+    return say("The whole guide ends before step~{number}: from there on it is for licensed practice only.", number=number)
 
 
 # --- ways -------------------------------------------------------------------------------------------------------
@@ -249,7 +263,7 @@ def _way_row(survey: Survey, part: PartId) -> WayRow:
     way = survey.ways[part]
     name = survey.guide.part(part).name
     if isinstance(way, NoRoute):
-        return WayRow(name, route_page(part), "", "", "", "no way in this guide")
+        return WayRow(name, route_page(part), "", "", "", say("no way in this guide"))
     shown, stop = up_to_stop(survey.guide, way.steps)
     accounts = accounts_of(survey.guide, shown)
     return WayRow(
@@ -258,7 +272,7 @@ def _way_row(survey: Survey, part: PartId) -> WayRow:
         steps=str(len(shown)),
         joints=str(accounts.joint_count),
         minutes=about_minutes(accounts.seconds) if accounts.seconds is not None else "",
-        note="ends where licensed practice begins" if stop else "",
+        note=say("ends where licensed practice begins") if stop else "",
     )
 
 
@@ -268,7 +282,7 @@ def _with_deepest(survey: Survey, rows: tuple[WayRow, ...]) -> tuple[WayRow, ...
     most = max(lengths, default=0)
     if not most or min(lengths) == most:
         return rows
-    note = "the deepest" if lengths.count(most) == 1 else "among the deepest"
+    note = say("the deepest") if lengths.count(most) == 1 else say("among the deepest")
     return tuple(
         WayRow(row.part, row.href, row.steps, row.joints, row.minutes, row.note or note) if length == most else row
         for row, length in zip(rows, lengths, strict=True)
@@ -288,19 +302,19 @@ def _figures(survey: Survey) -> tuple[Fact, ...]:
     kinds = [counted(len(accounts.screws), "size", "sizes")]
     kinds += [counted(len(drives), "drive", "drives")] if drives else []
     facts = [
-        Fact("Parts", str(len(guide.anatomy.parts))),
-        Fact("Kinds of screw", ", ".join(kinds)) if accounts.screws else Fact("Screws", "none"),
-        Fact("Tools", str(len(accounts.tools))),
-        Fact("Joints made anew on the way back", str(renewed)),
-        Fact("Turned over", times(accounts.turns)),
+        Fact(say("Parts"), str(len(guide.anatomy.parts))),
+        Fact(say("Kinds of screw"), ", ".join(kinds)) if accounts.screws else Fact(say("Screws"), say("none")),
+        Fact(say("Tools"), str(len(accounts.tools))),
+        Fact(say("Joints made anew on the way back"), str(renewed)),
+        Fact(say("Turned over"), times(accounts.turns)),
     ]
     if accounts.seconds is not None:
-        facts.append(Fact("Taken apart in", about_minutes(accounts.seconds)))
+        facts.append(Fact(say("Taken apart in"), about_minutes(accounts.seconds)))
     if reached:
         most = max(len(way.steps) for way in reached)
         names = [guide.part(way.parts[0]).name for way in reached if len(way.steps) == most]
         deepest = listed(names) if len(names) <= NAMES_LIMIT else counted(len(names), "part", "parts")
-        facts.append(Fact("Deepest", f"{deepest}: {counted(most, 'step', 'steps')}"))
+        facts.append(Fact(say("Deepest"), f"{deepest}: {counted(most, 'step', 'steps')}"))
     return tuple(facts)
 
 
@@ -337,7 +351,7 @@ def _part_row(survey: Survey, part: Part, whole: str) -> PartRow:
         href=route_page(part.id) if part.id in survey.pages else "",
         held=held_by(guide, guide.anatomy.crossing(part.id)) if part.id != guide.anatomy.base else "",
         size=_size(part),
-        material=part.material or "",
+        material=guide.word(part.material or ""),
         depth=_depth(survey, part, way) if isinstance(way, Route) else "",
         spare=", ".join(word for word in (part.spare_number or "", part.spare_price or "") if word),
         fits=fits,
@@ -354,7 +368,7 @@ def _number(survey: Survey, part: Part) -> tuple[str, Step | None]:
     """The number of a part and the step that takes it out: its own, or that of what it leaves in."""
     guide = survey.guide
     if part.id == guide.anatomy.base:
-        return "stays", None
+        return say("stays"), None
     found = survey.numbers.get(part.id)
     if found is not None:
         return found, guide.order[int(found.partition(".")[0]) - 1]
@@ -362,14 +376,14 @@ def _number(survey: Survey, part: Part) -> tuple[str, Step | None]:
     while above is not None:
         carrier = survey.numbers.get(above)
         if carrier is not None:
-            return f"with {carrier}", guide.order[int(carrier.partition(".")[0]) - 1]
+            return say("with {number}", number=carrier), guide.order[int(carrier.partition(".")[0]) - 1]
         above = guide.part(above).inside
-    return "stays", None
+    return say("stays"), None
 
 
 def _size(part: Part) -> str:
     if part.box is None:
-        return quantity(part.thickness, "mm thick", 1) if part.thickness is not None else ""
+        return say("{length} thick", length=quantity(part.thickness, "mm", 1)) if part.thickness is not None else ""
     sides = [measure(part.box.width), measure(part.box.height)]
     if part.thickness is not None:
         sides.append(measure(part.thickness))
@@ -380,17 +394,15 @@ def _screw_rows(survey: Survey) -> tuple[ScrewRow, ...]:
     number_of = survey.guide.number_of
     return tuple(
         ScrewRow(
-            size=size_words(line.size) or "no size told",
-            drive=", ".join(word for word in (drive_words(line.size.drive), _head(line.size.head)) if word),
+            size=size_words(line.size) or say("no size told"),
+            drive=", ".join(word for word in (drive_words(line.size.drive), head_words(line.size.head)) if word),
             count=str(line.count),
-            steps=", ".join(f"{share} in step{NO_BREAK}{number_of[step.id]}" for step, share in line.steps),
+            steps=", ".join(
+                say("{count} in step~{number}", count=share, number=number_of[step.id]) for step, share in line.steps
+            ),
         )
         for line in survey.accounts.screws
     )
-
-
-def _head(head: str | None) -> str:
-    return f"{head} head" if head and not head.endswith("head") else head or ""
 
 
 def _joint_row(guide: Guide, joint: Joint, whole: str) -> JointRow:
@@ -404,7 +416,7 @@ def _joint_row(guide: Guide, joint: Joint, whole: str) -> JointRow:
         extent="; ".join(
             word for word in (joint_extent(joint) or count_words(joint.kind, joint.count), torque_words(joint)) if word
         ),
-        step=str(number) if number else ("other way" if step else "stays"),
+        step=str(number) if number else (say("other way") if step else say("stays")),
         step_href=f"{whole}{anchor('step', step.id)}" if step else "",
         again=_again(guide, joint),
         note=held(joint.note or ""),
@@ -413,9 +425,9 @@ def _joint_row(guide: Guide, joint: Joint, whole: str) -> JointRow:
 
 def _again(guide: Guide, joint: Joint) -> str:
     if not joint.is_renewed:
-        return "the same"
+        return say("the same")
     supplies = listed([supply.name for supply in guide.supplies_for(joint.id)])
-    return held(f"new: {supplies}") if supplies else "new"
+    return held(say("new: {supplies}", supplies=supplies)) if supplies else say("new")
 
 
 def _notes(survey: Survey) -> tuple[NoteView, ...]:

@@ -13,6 +13,7 @@ from generator.figures.plan.drawing import plan_figure
 from generator.figures.plan.geometry import plan_of
 from generator.figures.svg import ident
 from generator.figures.tools.drawing import tool_drawing
+from generator.languages import say
 from generator.orders.guide import Guide
 from generator.orders.numbering import back_number, part_numbers
 from generator.orders.work import Step, StepId, ToolId, linked
@@ -64,6 +65,7 @@ class StepView:
     depth: str
     film: str
     film_href: str
+    source_href: str
     minutes: str
     safety: str
     panels: tuple[Panel, ...]
@@ -124,7 +126,9 @@ def step_views(
         told |= keys_of(panels)
         fresh = frozenset(step.undone) - anchored
         anchored |= fresh
-        plan = plan_of(guide.anatomy, step, before, number=number, faces=faces, size=guide.device.size)
+        plan = plan_of(
+            guide.anatomy, step, before, number=number, faces=faces, size=guide.device.size, called=guide.word
+        )
         address = film_address(guide.device, step)
         back = numbers.back.get(step.id)
         whole = guide.number_of.get(step.id)
@@ -140,18 +144,18 @@ def step_views(
                 guide_number="" if is_whole else guide_number(whole),
                 guide_href="" if is_whole else link_to_whole(step),
                 depth=depth_words(guide, step),
-                film=film_words(step) if address else "",
+                film=film_words(step),
                 film_href=address or "",
                 minutes=about_minutes(step.takes) if step.takes is not None else "",
-                safety="Kept for safety: the part could be reached without it, but not without danger."
+                safety=say("Kept for safety: the part could be reached without it, but not without danger.")
                 if step.id in safety
                 else "",
                 panels=panels,
                 tools=_tools(guide, step, link_of),
-                work_label=f"Work of step {number}",
+                work_label=say("Work of step {number}", number=number),
                 lines=out_lines(guide, step, gone),
                 prose=prose_html(step.body, link_of),
-                joints_label=f"Joints of step {number}, numbered as in its plan",
+                joints_label=say("Joints of step {number}, numbered as in its plan", number=number),
                 joints=joint_rows(guide, step, fresh),
                 parts=_parts(guide, step, numbers, gone),
                 plan=Markup(plan_figure(plan, ident("plan", str(number)))),
@@ -175,7 +179,9 @@ def ids_of(guide: Guide, steps: Sequence[Step], numbers: Numbering) -> frozenset
 
 
 def guide_number(number: int | None) -> str:
-    return f"step{NO_BREAK}{number} of the whole guide" if number is not None else "a shorter way, not in the whole guide"
+    if number is None:
+        return say("a shorter way, not in the whole guide")
+    return say("step~{number} of the whole guide", number=number)
 
 
 def link_to_whole(step: Step) -> str:
@@ -191,15 +197,18 @@ def depth_words(guide: Guide, step: Step) -> str:
             spans.setdefault(part.face, []).extend((part.depth, part.depth + part.thickness))
     told = []
     for face, depths in spans.items():
-        from_face = f" from the {face}" if face != guide.device.faces[0] else ""
-        told.append(f"{measure(min(depths), 1)}{DASH}{measure(max(depths), 1)}{NO_BREAK}mm deep{from_face}")
+        depth = f"{measure(min(depths), 1)}{DASH}{measure(max(depths), 1)}{NO_BREAK}mm"
+        if face == guide.device.faces[0]:
+            told.append(say("{depth} deep", depth=depth))
+        else:
+            told.append(say("{depth} deep from the {face}", depth=depth, face=guide.word(face)))
     return ", ".join(told)
 
 
 def film_words(step: Step) -> str:
     if step.film is None:
         return ""
-    return f"film{NO_BREAK}{clock(step.film[0])}"
+    return say("film~{time}", time=clock(step.film[0]))
 
 
 def _tools(guide: Guide, step: Step, link_of: LinkOf) -> tuple[ToolView, ...]:

@@ -13,14 +13,13 @@ from generator.figures.tray.drawing import tray_figure
 from generator.figures.tray.loose import loose_of
 from generator.figures.tray.shapes import A4, LETTER, Leads, Paper
 from generator.figures.tray.sheets import tray_sheets
-from generator.languages import say
+from generator.languages import say, say_many
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 from generator.pages.addresses import DEVICE, WHOLE, route_page
 from generator.pages.codes import code_to
 from generator.pages.frame import Crumb, FrameView, frame_of
 from generator.pages.survey import Survey
-from generator.pages.typography import counted
 
 PAPERS = (A4, LETTER)
 
@@ -49,6 +48,10 @@ def tray_links(guide: Guide, run: Sequence[Step], part: PartId | None) -> tuple[
     return tuple(Crumb(paper.name, tray_name(part, paper)) for paper in PAPERS)
 
 
+def way_words(guide: Guide, part: PartId | None) -> str:
+    return say("the way to the {part}", part=guide.part(part).name) if part else say("the whole guide")
+
+
 def tray_pages(survey: Survey, run: Sequence[Step], part: PartId | None) -> Iterator[tuple[str, TrayPage]]:
     """The tray pages of a run by their names."""
     guide = survey.guide
@@ -58,7 +61,7 @@ def tray_pages(survey: Survey, run: Sequence[Step], part: PartId | None) -> Iter
         sheets = tray_sheets(guide, run, paper, Leads(say("Steps: {place}", place=code.address if code else steps), code))
         if sheets:
             name = tray_name(part, paper)
-            way = f"the way to the {guide.part(part).name}" if part else "the whole guide"
+            way = way_words(guide, part)
             back = route_page(part) if part else WHOLE
             yield (
                 name,
@@ -66,19 +69,31 @@ def tray_pages(survey: Survey, run: Sequence[Step], part: PartId | None) -> Iter
                     frame=frame_of(
                         survey.library,
                         path=f"{guide.id}/{name}",
-                        title=f"Tray sheet on {paper.name}: {way} – {guide.device.name}",
-                        description=f"Where each screw and small part lies, for {way}; {paper.name}, printed at 100 %.",
+                        title=f"{say('Tray sheet on {paper}: {way}', paper=paper.name, way=way)} – {guide.device.name}",
+                        description=say(
+                            "Where each screw and small part lies, for {way}; {paper}, printed at 100 %.",
+                            way=way,
+                            paper=paper.name,
+                        ),
                         crumbs=(
                             Crumb(survey.library.title, "../index.html"),
                             Crumb(guide.device.name, DEVICE),
-                            Crumb(f"To the {guide.part(part).name}" if part else "The whole guide", back),
-                            Crumb("Tray sheet", ""),
+                            Crumb(
+                                say("To the {part}", part=guide.part(part).name) if part else say("The whole guide"), back
+                            ),
+                            Crumb(say("Tray sheet"), ""),
                         ),
-                        skip=("#sheets", "Skip to the sheets"),
+                        skip=("#sheets", say("Skip to the sheets")),
                     ),
-                    heading=f"Tray sheet: {way}",
-                    lede=f"{counted(len(sheets), 'sheet', 'sheets')} of {paper.name}, true to size. Print at 100 % without "
-                    "margins, lay a ruler on the scale at the edge, and put every screw down where it came from.",
+                    heading=say("Tray sheet: {way}", way=way),
+                    lede=say_many(
+                        "{n}~sheet of {paper}, true to size. Print at 100 % without margins, lay a ruler on the scale at "
+                        "the edge, and put every screw down where it came from.",
+                        "{n}~sheets of {paper}, true to size. Print at 100 % without margins, lay a ruler on the scale at "
+                        "the edge, and put every screw down where it came from.",
+                        len(sheets),
+                        paper=paper.name,
+                    ),
                     back_href=back,
                     others=tuple(Crumb(other.name, tray_name(part, other)) for other in PAPERS if other is not paper),
                     sheets=tuple(Markup(tray_figure(sheet, ident("tray", str(n)))) for n, sheet in enumerate(sheets, 1)),

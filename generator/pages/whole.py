@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from generator.figures.rail.hatches import rail_patterns
+from generator.languages import say, say_many
 from generator.orders.accounts import accounts_of
 from generator.orders.guide import Guide
 from generator.orders.routes import Route
@@ -25,7 +26,7 @@ from generator.pages.scripts import READING
 from generator.pages.steps import Numbering, StepView, ids_of, numbering_of, step_views
 from generator.pages.survey import Survey
 from generator.pages.tray import tray_links
-from generator.pages.typography import about_minutes, counted, listed, steps_out
+from generator.pages.typography import about_minutes, listed, steps_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,19 +82,25 @@ def whole_page(survey: Survey) -> WholePage:
     link_of = links_from(guide, ids)
     count = len(steps)
     stacks = run_stacks(guide, steps)
-    minutes = [Fact("Minutes", f"{about_minutes(accounts.seconds)} out")] if accounts.seconds is not None else []
+    seconds = accounts.seconds
+    minutes = [Fact(say("Minutes"), say("{time} out", time=about_minutes(seconds)))] if seconds is not None else []
     return WholePage(
         frame=frame_of(
             survey.library,
             path=f"{guide.id}/{WHOLE}",
-            title=f"{guide.device.name}, the whole guide – {survey.library.title}",
-            description=f"{guide.device.name} taken apart and put back, {counted(count, 'step', 'steps')} each way.",
+            title=f"{say('{device}, the whole guide', device=guide.device.name)} – {survey.library.title}",
+            description=say_many(
+                "{device} taken apart and put back, {n}~step each way.",
+                "{device} taken apart and put back, {n}~steps each way.",
+                count,
+                device=guide.device.name,
+            ),
             crumbs=(
                 Crumb(survey.library.title, "../index.html"),
                 Crumb(guide.device.name, DEVICE),
-                Crumb("The whole guide", ""),
+                Crumb(say("The whole guide"), ""),
             ),
-            skip=("#out", "Skip to the steps") if steps else ("#top", "Skip to the guide"),
+            skip=("#out", say("Skip to the steps")) if steps else ("#top", say("Skip to the guide")),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
             scripts=READING if steps else (),
         ),
@@ -101,9 +108,9 @@ def whole_page(survey: Survey) -> WholePage:
         device_href=DEVICE,
         lede=_lede(guide, steps, numbers),
         block=(
-            Fact("Sheet", "whole device"),
-            Fact("Steps", steps_out(count, len(guide.order))),
-            Fact("Joints", joints_words(accounts)),
+            Fact(say("Sheet"), say("whole device")),
+            Fact(say("Steps"), steps_out(count, len(guide.order))),
+            Fact(say("Joints"), joints_words(accounts)),
             *minutes,
         ),
         bench=bench_of(accounts, numbers.out, numbers.back, f"../{TOOLS}"),
@@ -127,12 +134,14 @@ def whole_page(survey: Survey) -> WholePage:
 
 def _lede(guide: Guide, steps: tuple[Step, ...], numbers: Numbering) -> str:
     if not steps:
-        return "No step of this guide can be shown."
+        return say("No step of this guide can be shown.")
     last = len(steps)
     middle = steps[last // 2]
-    return (
+    return say(
         "One number holds everywhere: a part has the number of the step that takes it out, and the count runs on into "
-        f"the way back, so that step {numbers.out[middle.id]} out is step {numbers.back[middle.id]} back."
+        "the way back, so that step {out} out is step {back} back.",
+        out=numbers.out[middle.id],
+        back=numbers.back[middle.id],
     )
 
 
@@ -144,7 +153,6 @@ def _other_way(survey: Survey, step: Step) -> OtherWayView:
         for part in survey.pages
         if isinstance(way := survey.ways[part], Route) and any(other.id == step.id for other in way.steps)
     ]
-    words = f"It takes out the {listed(parts)}." if parts else ""
-    return OtherWayView(
-        anchor("step", step.id), step.title, f"{words} {'Used on the way ' if uses else ''}".strip(), tuple(uses)
-    )
+    words = say("It takes out the {parts}.", parts=listed(parts)) if parts else ""
+    used = say("Used on the way") if uses else ""
+    return OtherWayView(anchor("step", step.id), step.title, " ".join(word for word in (words, used) if word), tuple(uses))
