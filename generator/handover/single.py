@@ -105,7 +105,7 @@ def policy_for(style: str) -> str:
 
 def _body(chapter: Chapter, keys: Mapping[str, Chapter], files: Files, address: str | None) -> Markup:
     def change(tag: Tag) -> Tag:
-        tag = of_chapter(chapter, tag)
+        tag = _told_apart(chapter, of_chapter(chapter, tag))
         if tag.name == "img":
             return tag.having(src=_data_address(files, chapter.path, tag.get("src")) or tag.get("src"))
         where = tag.get("href") if tag.name == "a" else ""
@@ -117,6 +117,16 @@ def _body(chapter: Chapter, keys: Mapping[str, Chapter], files: Files, address: 
         return leaving(tag, address, *target)
 
     return Markup(with_tags(without_scripts(main_of(chapter.html)), change))
+
+
+def _told_apart(chapter: Chapter, tag: Tag) -> Tag:
+    """A section is called by its chapter too: every chapter has one of the same heading, and those who listen jump by name."""
+    if tag.name != "section":
+        return tag
+    named, label = tag.get("aria-labelledby"), tag.get("aria-label")
+    if named:
+        return tag.having(**{"aria-labelledby": f"{chapter.key} {named}"})
+    return tag.having(**{"aria-label": f"{title_of(chapter.html)}: {label}"}) if label else tag
 
 
 def whole_sheet(files: Files) -> str:
