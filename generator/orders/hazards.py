@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 
 from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import PartId
@@ -19,6 +20,9 @@ STANDARD_HAZARDS = frozenset(
     }
 )
 """Hazard words an author may put on tools, supplies and parts and for which a caution stands ready."""
+
+SHOCK_FROM = Decimal(60)
+"""V d.c. from which a stored charge is taken to strike: the ES1 limit of IEC 62368-1 for a working device."""
 
 PRYING_KINDS = (JointKind.GLUE, JointKind.CLIPS, JointKind.PRESS)
 
@@ -47,13 +51,21 @@ def hazards_back(guide: Guide, step: Step) -> tuple[Hazard, ...]:
 
 
 def licensed_reason(guide: Guide, step: Step) -> tuple[PartId, str] | None:
-    """The first part in this step's work that only licensed practice may touch, with the author's reason."""
+    """The first part in this step's work that only licensed practice may touch or measure, with the author's reason.
+
+    Measuring a charge from which one can get a shock is for licensed practice too, marked so or not; the reason is empty
+    where the charge alone is it.
+    """
     for action in step.actions:
         if action.verb in (Verb.UNDO, Verb.LIFT, Verb.FOLD, Verb.HEAT, Verb.SOAK):
             for part in _touched(guide, action):
                 reason = guide.part(part).licensed
                 if reason:
                     return part, reason
+        elif action.verb is Verb.CHECK and action.part is not None:
+            checked = guide.part(action.part)
+            if checked.licensed or (checked.charge is not None and checked.charge.volts >= SHOCK_FROM):
+                return checked.id, checked.licensed or ""
     return None
 
 

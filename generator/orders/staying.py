@@ -62,7 +62,8 @@ class Staying:
             for other in members(later):
                 self.conflicts_back[other] |= 1 << number
         self.has_choices = any(not clause & gates[n] for n, clauses in enumerate(needs) for clause in clauses)
-        self.sets: list[ItemSet] = list(self._sets_at_sight())
+        at_sight = dict.fromkeys(self._smallest(items) for items in self._sets_at_sight())
+        self.sets: list[ItemSet] = [items for items in at_sight if items.bit_count() > 2]
         """Sets that cannot all stay, beyond pairs; more are found on the way."""
 
     def _sets_at_sight(self) -> Iterator[ItemSet]:

@@ -20,7 +20,10 @@ Way = Route | NoRoute
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """Where a guide hands over: `step` touches `part`, which is for licensed practice only, for `reason`."""
+    """Where a guide hands over: `step` touches `part`, which is for licensed practice only, for `reason`.
+
+    An empty reason stands for the charge that the part stores.
+    """
 
     step: Step
     part: PartId

@@ -56,10 +56,11 @@ def test_a_cell_that_is_out_is_no_hazard_beside_the_heat(tmp_path: Path) -> None
     assert "cell near heat" not in [kind for kind, _ in kinds(guide, "open")]
 
 
-def test_only_work_on_the_part_itself_is_left_to_licensed_practice(tmp_path: Path) -> None:
+def test_only_work_on_the_part_itself_and_measuring_it_are_left_to_licensed_practice(tmp_path: Path) -> None:
     guide = box(tmp_path, "open, measure, cell, lamp")
     reasons = {step.id: licensed_reason(guide, step) for step in guide.order}
-    assert {step for step, reason in reasons.items() if reason} == {"lamp"}
+    assert {step for step, reason in reasons.items() if reason} == {"measure", "lamp"}
+    assert reasons[StepId("measure")] == reasons[StepId("lamp")]
     assert reasons[StepId("lamp")] == ("lamp", "It holds a charge that kills.")
 
 

@@ -105,6 +105,15 @@ def test_conflicts_are_true_and_chains_share_no_step() -> None:
             assert_true(needs, conflict)
 
 
+def test_a_conflict_seen_at_once_is_told_without_what_it_can_spare() -> None:
+    """Step 1 waits for 2, 3 or 4, which all come later; 4 waits for 2 or 3 itself, so that 1, 2 and 3 are enough to say."""
+    needs = [[20], [28], [48], [36, 36], [12], []]
+    found = repaired(stepwise_of(needs))
+    assert isinstance(found, Repair) and found.is_optimal and len(found.moved) == 2
+    for chain in found.chains:
+        assert_true(needs, chain)
+
+
 def assert_true(needs: list[list[int]], conflict: Conflict) -> None:
     """As said: any `stay` of them can stay, no more; and each link is a way of single needs."""
     numbers = numbers_of(conflict.steps)

@@ -21,6 +21,9 @@ from generator.rules.wording import joint_name, listed
 
 VERSION = 1
 
+STORED_CHARGE = "It stores a charge that can strike"
+"""Why licensed practice begins where the author gave no reason."""
+
 
 @dataclass(frozen=True, slots=True)
 class Asked:
@@ -88,7 +91,7 @@ def _document(guide: Guide, way: Route | NoRoute) -> dict[str, Any]:
 def _licensed(guide: Guide, steps: Sequence[Step]) -> dict[str, Any] | None:
     """Where licensed practice begins on the way; None where it does not."""
     stop = up_to_stop(guide, steps)[1]
-    return {"step": stop.step.id, "part": stop.part, "reason": stop.reason} if stop else None
+    return {"step": stop.step.id, "part": stop.part, "reason": stop.reason or STORED_CHARGE} if stop else None
 
 
 def _alternative(route: Route) -> dict[str, Any]:
@@ -209,7 +212,7 @@ def _stop_lines(guide: Guide, stop: Stop) -> list[str]:
     """What a page says where it hands over to licensed practice."""
     return [
         f'Stop. The next step, "{stop.step.title}", is for licensed practice only: {guide.part(stop.part).name}.',
-        sentence(stop.reason),
+        sentence(stop.reason or STORED_CHARGE),
         "Hand the device to licensed practice; local codes come before this guide.",
     ]
 
