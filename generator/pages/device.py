@@ -10,6 +10,7 @@ from markupsafe import Markup
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import Part, PartId
 from generator.figures.glyphs import joint_figure
+from generator.figures.stack.drawing import Way, Ways
 from generator.figures.trade_words import drive_words, head_words
 from generator.indices.scores import Scores, scores_of
 from generator.languages import day, say, say_as, say_many
@@ -211,7 +212,7 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
         screw_total=str(survey.accounts.screw_count),
         joints=tuple(_joint_row(guide, joint, whole) for joint in guide.anatomy.joints.values()),
         notes=_notes(survey),
-        stack=stack_view(guide, guide.order, run_stacks(guide, guide.order)),
+        stack=stack_view(guide, guide.order, run_stacks(guide, guide.order), _picked(survey)),
         map=None if survey.stop else map_of(guide, guide.order, (), is_route=False),
         card=card_of(guide, scores or scores_of(guide), "index-line"),
         depths=depths_of(survey),
@@ -287,6 +288,15 @@ def _with_deepest(survey: Survey, rows: tuple[WayRow, ...]) -> tuple[WayRow, ...
         WayRow(row.part, row.href, row.steps, row.joints, row.minutes, row.note or note) if length == most else row
         for row, length in zip(rows, lengths, strict=True)
     )
+
+
+def _picked(survey: Survey) -> Ways:
+    """Where the parts in the figure lead: to their pages. A name begins with what is written there."""
+    named = {part: " ".join([survey.numbers.get(part, ""), capital(survey.guide.part(part).name)]) for part in survey.pages}
+    return {
+        part: Way(route_page(part), say("{part}: what the way to it takes", part=name.strip()))
+        for part, name in named.items()
+    }
 
 
 # --- figures ----------------------------------------------------------------------------------------------------

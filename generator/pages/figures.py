@@ -16,7 +16,7 @@ from generator.figures.order_map.words import WaitsRow, brief_titles, waits_tabl
 from generator.figures.rail.drawing import rail_figure, strip_figure
 from generator.figures.rail.geometry import rail_of
 from generator.figures.stack.arrangement import Arrangement, arrange
-from generator.figures.stack.drawing import stack_figure
+from generator.figures.stack.drawing import NO_WAYS, Ways, stack_figure
 from generator.figures.stack.geometry import stack_from
 from generator.figures.stack.listing import parts_list
 from generator.figures.svg import ident
@@ -88,8 +88,8 @@ def run_stacks(guide: Guide, run: Sequence[Step]) -> RunStacks:
     return RunStacks(arrange(guide, run) if run else None)
 
 
-def stack_view(guide: Guide, run: Sequence[Step], stacks: RunStacks) -> StackView | None:
-    """The whole run pulled apart; None where there is nothing to draw."""
+def stack_view(guide: Guide, run: Sequence[Step], stacks: RunStacks, ways: Ways = NO_WAYS) -> StackView | None:
+    """The whole run pulled apart; None where there is nothing to draw. ways: where its parts lead."""
     if stacks.arranged is None:
         return None
     rows = tuple(
@@ -97,8 +97,8 @@ def stack_view(guide: Guide, run: Sequence[Step], stacks: RunStacks) -> StackVie
         for line in parts_list(guide, run)
     )
     return StackView(
-        Markup(stack_figure(stack_from(stacks.arranged), "stack-wide")),
-        Markup(stack_figure(stack_from(stacks.arranged, narrow=True), "stack-narrow")),
+        Markup(stack_figure(stack_from(stacks.arranged), "stack-wide", ways)),
+        Markup(stack_figure(stack_from(stacks.arranged, narrow=True, pick=bool(ways)), "stack-narrow", ways)),
         rows,
     )
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import groupby
+
+from generator.anatomy.parts import PartId
 
 from generator.figures.stack.projection import ARC
 from generator.figures.stack.shapes import (
@@ -24,14 +27,32 @@ from generator.figures.svg import Attribute, element, figure, number, text
 _NAMES = {
     Variant.FULL: "stack stack--full",
     Variant.NARROW: "stack stack--narrow",
+    Variant.PICK: "stack stack--narrow",
     Variant.NUMBERS: "stack stack--numbers",
     Variant.STEP: "stack stack--step",
     Variant.STEP_NARROW: "stack stack--step stack--narrow",
 }
 
 
-def stack_figure(stack: Stack, ident: str) -> str:
-    """One SVG. ident: prefix of every id in it, unique on its page and made with `svg.ident`."""
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Where a part in the figure leads, and what that link is called."""
+
+    href: str
+    name: str
+
+
+Ways = Mapping[PartId, Way]
+
+NO_WAYS: Ways = {}
+
+
+def stack_figure(stack: Stack, ident: str, ways: Ways = NO_WAYS) -> str:
+    """One SVG. ident: prefix of every id in it, unique on its page and made with `svg.ident`.
+
+    ways: parts that lead somewhere. The label of such a part is a link; the part itself leads there too, for pointers only,
+    as one link a part is enough for those who go from link to link.
+    """
     hand = [slab for slab in stack.painted if isinstance(slab, Slab) and slab.state in IN_HAND]
     return figure(
         _NAMES[stack.variant],
@@ -40,12 +61,13 @@ def stack_figure(stack: Stack, ident: str) -> str:
         corner=stack.corner,
         title=stack.title,
         desc=stack.desc,
+        role="group" if ways else "img",
         content=(
             _defs(stack, ident, bool(hand)),
             # Outlines of what is out lie behind all that is still there.
             _ghosts(slab for slab in stack.painted if isinstance(slab, Slab) and slab.state is State.OUT),
-            *_paint(stack.painted, ident),
-            *_labels(stack.labels),
+            *_paint(stack.painted, ident, ways),
+            *_labels(stack.labels, ways),
         ),
     )
 
@@ -114,12 +136,20 @@ def _ghosts(slabs: Iterable[Slab]) -> str:
     return _path("stack__ghost", d) if d else ""
 
 
-def _paint(painted: Iterable[Slab | Chains], ident: str) -> Iterator[str]:
+def _paint(painted: Iterable[Slab | Chains], ident: str, ways: Ways) -> Iterator[str]:
     """What is there, from the deepest up; parts of one state that follow each other share a group."""
     there = (one for one in painted if isinstance(one, Chains) or one.state is not State.OUT)
     for state, run in groupby(there, key=lambda one: None if isinstance(one, Chains) else one.state):
-        drawn = "".join(chains_drawn(one) if isinstance(one, Chains) else slab_drawn(one, ident) for one in run)
+        drawn = "".join(chains_drawn(one) if isinstance(one, Chains) else _led(one, ident, ways) for one in run)
         yield drawn if state is None else element("g", {"class": f"stack__part stack__part--{state}"}, drawn)
+
+
+def _led(slab: Slab, ident: str, ways: Ways) -> str:
+    drawn = slab_drawn(slab, ident)
+    way = ways.get(slab.part)
+    if way is None:
+        return drawn
+    return element("a", {"class": "stack__thing", "href": way.href, "tabindex": -1, "aria-hidden": "true"}, drawn)
 
 
 def slab_drawn(slab: Slab, ident: str) -> str:
@@ -146,7 +176,7 @@ def _screw(screw: Screw, ident: str) -> str:
     return element("use", {"href": f"#{ident}-s{screw.form}", "x": screw.at[0], "y": screw.at[1]})
 
 
-def _labels(labels: Sequence[Label]) -> list[str]:
+def _labels(labels: Sequence[Label], ways: Ways) -> list[str]:
     """All leaders in one path and all dots in another; those of parts in hand apart, for they are drawn otherwise."""
     drawn = []
     for name, chosen in (
@@ -162,8 +192,21 @@ def _labels(labels: Sequence[Label]) -> list[str]:
         side = [label for label in labels if label.is_left == is_left]
         if side:
             name = "stack__labels stack__labels--left" if is_left else "stack__labels"
-            drawn.append(element("g", {"class": name}, *(_words(label) for label in side)))
+            drawn.append(element("g", {"class": name}, *(_linked(label, ways.get(label.part)) for label in side)))
     return drawn
+
+
+def _linked(label: Label, way: Way | None) -> str:
+    if way is None:
+        return _words(label)
+    left, top, right, bottom = label.target
+    field = f"M{_pair(left, top)}H{number(right)}V{number(bottom)}H{number(left)}z"
+    return element(
+        "a",
+        {"class": "stack__link", "href": way.href, "aria-label": way.name},
+        _path("stack__target", field),
+        _words(label),
+    )
 
 
 def label_drawn(label: Label) -> str:

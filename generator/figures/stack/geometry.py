@@ -77,12 +77,17 @@ def states_of(leaving: Leaving, now: int | None) -> Mapping[PartId, State]:
 
 
 def stack_from(
-    arranged: Arrangement, *, now: int | None = None, narrow: bool = False, back: bool = False
+    arranged: Arrangement, *, now: int | None = None, narrow: bool = False, back: bool = False, pick: bool = False
 ) -> Stack:
-    """The same as `stack_of`, of a run that has been arranged already: for a page that shows it in several ways."""
+    """The same as `stack_of`, of a run that has been arranged already: for a page that shows it in several ways.
+
+    pick: its numbers are to be links, so a narrow one gives them room.
+    """
     leaving = arranged.leaving
     states = states_of(leaving, now)
     variant = _variant(arranged, now, narrow)
+    if pick and variant is Variant.NARROW:
+        variant = Variant.PICK
     labels = _labels(arranged, states, variant)
     corner, width, height = _sheet(arranged, labels, variant)
     if variant is Variant.FULL and (_fuller_side(labels) > SIDE_LIMIT or height > SHEET_LIMIT):
@@ -168,8 +173,8 @@ def _sheet(arranged: Arrangement, labels: Sequence[Label], variant: Variant) -> 
         column = _column(arranged, (), variant)
         lower, upper = left - _MARGIN, right + letters.away + column + letters.room + _MARGIN
     else:
-        reach = max([right - x for x in (left, *(label.box[0] for label in labels))] + [0.0])
-        outer = max([x - left for x in (right, *(label.box[2] for label in labels))] + [0.0])
+        reach = max([right - x for x in (left, *(label.target[0] for label in labels))] + [0.0])
+        outer = max([x - left for x in (right, *(label.target[2] for label in labels))] + [0.0])
         lower, upper = right - max(reach, outer) - _MARGIN, left + max(reach, outer) + _MARGIN
     top = min([top, *(label.box[1] for label in labels)]) - _MARGIN
     bottom = max([bottom, *(label.box[3] for label in labels)]) + _MARGIN

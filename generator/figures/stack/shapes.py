@@ -30,11 +30,13 @@ class Variant(StrEnum):
     """The forms of the figure; the word is the variant of its class.
 
     FULL has names at the leaders, NARROW numbers alone for small screens, NUMBERS numbers alone because there are too many
-    labels. STEP shows one step, with names; STEP_NARROW the same with numbers alone.
+    labels. STEP shows one step, with names; STEP_NARROW the same with numbers alone. PICK is NARROW with room between the
+    numbers, so that a finger tells them apart where they are links.
     """
 
     FULL = "full"
     NARROW = "narrow"
+    PICK = "pick"
     NUMBERS = "numbers"
     STEP = "step"
     STEP_NARROW = "step-narrow"
@@ -120,7 +122,7 @@ class Label:
     """A label with its leader: from `port` level to `knee`, then straight to the dot at `anchor`.
 
     number and words stand at their baselines; is_left: they end at these places, else they begin there. box: left, top,
-    right, bottom of all that is written.
+    right, bottom of all that is written; target: the same with what a finger may miss it by, never over another's.
     """
 
     part: PartId
@@ -134,6 +136,7 @@ class Label:
     name: tuple[tuple[str, Point], ...]
     note: tuple[tuple[str, Point], ...]
     box: tuple[float, float, float, float]
+    target: tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
