@@ -68,6 +68,14 @@ def test_the_finding_in_the_readme_is_the_finding(tmp_path: Path, monkeypatch: p
     assert is_shown_by(output[output.index("order/behind") :], example), output
 
 
+def test_the_correction_in_the_readme_means_what_it_says(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    shutil.copytree(ROOT / "content", tmp_path / "before")
+    swapped(Path(shutil.copytree(ROOT / "content", tmp_path / "content")))
+    words, example = shown("partway compare")
+    output = run_in(tmp_path, monkeypatch, words)
+    assert is_shown_by(output, example), output
+
+
 def test_the_step_file_in_the_readme_is_in_the_demo() -> None:
     example = dedent(README[README.index("    ---\n    title:") : README.index("\nWhat follows from that")])
     step = (ROOT / "content/tarn-5/steps/unplug-battery.md").read_text("utf-8")

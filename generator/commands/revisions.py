@@ -28,7 +28,7 @@ def state_of(named: str, content: str) -> Iterator[Path]:
 
     `REVISION:FOLDER` names another folder of the repository. Unreadable where there is neither.
     """
-    if Path(named).is_dir():
+    if named and Path(named).is_dir():
         yield Path(named)
         return
     revision, _, folder = named.partition(":")

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.figures.sharing import with_shared_paths
 from generator.figures.stack.arrangement import Arrangement, arrange
 from generator.figures.stack.drawing import stack_figure
 from generator.figures.stack.geometry import stack_from
@@ -16,7 +15,7 @@ from generator.figures.svg import ident
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 from generator.review.changes import DeviceChange, LibraryChange, StepChange
-from generator.review.sentences import Section, Told, Weight, texts_of, told_of, told_of_library
+from generator.review.sentences import Section, Told, Weight, texts_of, texts_of_step, told_of, told_of_library
 from generator.review.wording import Fate, Piece
 
 MOST_FIGURES = 60
@@ -109,7 +108,7 @@ def _device(change: DeviceChange) -> ChangedDeviceView:
     told = told_of(change)
     drawn = _Drawn(change)
     steps = [step for step in change.steps if step.step.actions or step.body or step.refitting]
-    shown = tuple(_step(step, told, drawn, number) for number, step in enumerate(steps[:MOST_FIGURES]))
+    shown = tuple(_step(change, step, told, drawn, number) for number, step in enumerate(steps[:MOST_FIGURES]))
     in_steps = {step.step.id for step in steps[:MOST_FIGURES]}
     rest = [each for each in told if not (each.section is Section.STEPS and each.subject in in_steps)]
     return ChangedDeviceView(
@@ -135,16 +134,16 @@ class _Drawn:
         if arranged is None or number is None:
             return Markup()
         stack = stack_from(arranged, now=number - 1, narrow=True)
-        return Markup(with_shared_paths(stack_figure(stack, ident(self.key, name, str(key)))))
+        return Markup(stack_figure(stack, ident(self.key, name, str(key))))
 
 
 def _arranged(guide: Guide | None) -> Arrangement | None:
     return arrange(guide, guide.order) if guide is not None and guide.order else None
 
 
-def _step(change: StepChange, told: Sequence[Told], drawn: _Drawn, key: int) -> ChangedStepView:
+def _step(device: DeviceChange, change: StepChange, told: Sequence[Told], drawn: _Drawn, key: int) -> ChangedStepView:
     lines = [each for each in told if each.section is Section.STEPS and each.subject == change.step.id]
-    texts = [TextView("Words", _pieces(change.body)), TextView("Refitting", _pieces(change.refitting))]
+    texts = tuple(TextView(title, _pieces(pieces)) for title, pieces in texts_of_step(device, change))
     before = after = None
     if change.old is not None:
         figure = drawn.side("before", drawn.old, change.number_before, key)
@@ -152,9 +151,7 @@ def _step(change: StepChange, told: Sequence[Told], drawn: _Drawn, key: int) -> 
     if change.new is not None:
         figure = drawn.side("after", drawn.new, change.number_after, key)
         after = SideView(_head("After", change.number_after, change.new), figure)
-    return ChangedStepView(
-        change.step.title, _lines(lines), before, after, tuple(text for text in texts if text.pieces)
-    )
+    return ChangedStepView(change.step.title, _lines(lines), before, after, texts)
 
 
 def _head(when: str, number: int | None, step: Step) -> str:

@@ -20,12 +20,16 @@ PART, JOINT = "part", "joint"
 
 @dataclass(frozen=True, slots=True)
 class FieldChange:
-    """One field of a device, part or joint; None where it was not or is no longer told. pieces: a text, word by word."""
+    """One field of a device, part or joint; None where it was not or is no longer told.
+
+    pieces: a text, word by word. is_part: of a list, just the names that are gone and those that came.
+    """
 
     field: str
     before: str | None
     after: str | None
     pieces: tuple[Piece, ...] = ()
+    is_part: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,9 @@ T = TypeVar("T")
 OF_THE_AUTHOR = {"place", "places"}
 """Fields that say where something stands in a file and nothing about the device."""
 
+SAID_TWICE = {"lengths_written", "count_written"}
+"""Fields that follow what another says."""
+
 TEXT_WORDS = 6
 """Words from which the value of a field is a text, of which only what changed is worth reading."""
 
@@ -171,12 +174,26 @@ def _fields(
     """The fields that differ; `as_before` has those of `new` in the names that `old` uses."""
     changed = []
     for each in fields(old):
-        if each.name in OF_THE_AUTHOR | without:
+        if each.name in OF_THE_AUTHOR | SAID_TWICE | without:
             continue
         before, after = getattr(old, each.name), getattr(new, each.name)
         if before != (as_before or {}).get(each.name, after):
-            changed.append(field_change(each.name, _written(before), _written(after)))
+            changed.append(_changed(each.name, before, after))
     return tuple(changed)
+
+
+def _changed(name: str, before: Any, after: Any) -> FieldChange:
+    if before and after and _is_list(before) and _is_list(after):
+        gone = tuple(each for each in before if each not in after)
+        came = tuple(each for each in after if each not in before)
+        if gone or came:
+            return FieldChange(name, _written(gone), _written(came), is_part=True)
+    return field_change(name, _written(before), _written(after))
+
+
+def _is_list(value: Any) -> bool:
+    """A list of names, of which only those that differ are worth telling."""
+    return isinstance(value, tuple) and all(isinstance(each, str) for each in value)
 
 
 def field_change(name: str, before: str | None, after: str | None) -> FieldChange:
@@ -186,13 +203,15 @@ def field_change(name: str, before: str | None, after: str | None) -> FieldChang
 
 
 def _written(value: Any) -> str | None:
-    """A value as an author would write it; None for what is not told."""
+    """A value as an author would write it; None for what is not told. Points and boxes are counted, not listed."""
     if value is None or value == () or value is False:
         return None
     if value is True:
         return "yes"
     if isinstance(value, tuple):
-        return ", ".join(_written(each) or "none" for each in value)
+        if all(isinstance(each, str | int | float) for each in value):
+            return ", ".join(_written(each) or "none" for each in value)
+        return str(len(value))
     if isinstance(value, float):
         return f"{value:g}"
     if is_dataclass(value) and "__str__" not in vars(type(value)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -12,7 +12,7 @@ from generator.orders.accounts import Depth, ScrewSize
 from generator.orders.guide import Guide, minutes
 from generator.orders.hazards import Hazard
 from generator.orders.routes import NoRoute
-from generator.orders.work import Action, Verb
+from generator.orders.work import Action, Step, Verb
 from generator.review.changes import (
     JOINT,
     DeviceChange,
@@ -25,7 +25,7 @@ from generator.review.changes import (
     WayChange,
 )
 from generator.review.wording import Piece
-from generator.rules.finding import Reported
+from generator.rules.finding import LEVELS, Reported
 from generator.rules.wording import clock, is_plural, listed, number, quoted, step_name
 from generator.source.places import Place
 
@@ -70,9 +70,11 @@ def told_of(change: DeviceChange) -> tuple[Told, ...]:
     if change.old is None or change.new is None:
         return (_whole(change), *_findings(change.findings_new, change.findings_gone))
     old, new = change.old, change.new
+    unread = unread_files(change)
     told = [
         *_findings(change.findings_new, change.findings_gone),
-        *(told for step in change.steps for told in _of_step(old, new, step)),
+        *(told for step in change.steps for told in _of_step(old, new, step, unread)),
+        *_of_safety(new, change.ways),
         *(told for way in change.ways for told in _of_way(old, new, way)),
         *(_of_thing(old, new, thing) for thing in change.things),
         *(_of_screws(screws) for screws in change.screws),
@@ -100,11 +102,31 @@ def texts_of(change: DeviceChange) -> Iterator[tuple[str, tuple[Piece, ...]]]:
     """The reworded texts of a device that belong to no step, each with its title."""
     for field in change.told:
         if field.pieces:
-            yield field.field.replace("_", " ").capitalize(), field.pieces
+            yield _field_name(field).capitalize(), field.pieces
     for thing in change.things:
         for field in thing.fields:
             if field.pieces:
-                yield f"{thing.id}, {field.field.replace('_', ' ')}", field.pieces
+                yield f"{thing.id}, {_field_name(field)}", field.pieces
+
+
+def texts_of_step(change: DeviceChange, step: StepChange) -> Iterator[tuple[str, tuple[Piece, ...]]]:
+    """The reworded texts of a step that is still there and can be read, each with its title."""
+    if step.old is None or step.new is None or _is_unread(step, unread_files(change)):
+        return
+    for title, pieces in (("Words", step.body), ("Refitting", step.refitting)):
+        if pieces:
+            yield title, pieces
+
+
+def unread_files(change: DeviceChange) -> frozenset[str]:
+    """Files that could be read before and cannot now."""
+    return frozenset(found.finding.place.file for found in change.findings_new if found.rule.startswith("file/"))
+
+
+def _is_unread(step: StepChange, unread: Collection[str]) -> bool:
+    if step.old is None or step.new is None or step.new.place.file not in unread:
+        return False
+    return bool(step.old.actions) and not step.new.actions
 
 
 def summary_of(change: LibraryChange) -> str:
@@ -131,11 +153,12 @@ def _whole(change: DeviceChange) -> Told:
 
 
 def _findings(new: Sequence[Reported], gone: Sequence[Reported]) -> Iterator[Told]:
-    for found in new:
+    """New ones before those that are gone, the graver first."""
+    for found in sorted(new, key=lambda found: LEVELS.index(found.level)):
         weight = Weight.OTHER if found.level == "note" else Weight.WORSE
         words = f"New {found.level}, {found.rule}: {found.finding.message}"
         yield Told(Section.FINDINGS, weight, words, found.rule, found.finding.place)
-    for found in gone:
+    for found in sorted(gone, key=lambda found: LEVELS.index(found.level)):
         weight = Weight.OTHER if found.level == "note" else Weight.BETTER
         words = f"No longer, {found.level} {found.rule}: {found.finding.message}"
         yield Told(Section.FINDINGS, weight, words, found.rule)
@@ -151,20 +174,50 @@ def _of_device(change: DeviceChange) -> Iterator[Told]:
 
 
 def _field(field: FieldChange, whose: str) -> str:
-    name = field.field.replace("_", " ")
+    name = _field_name(field)
     if field.pieces:
         return f"{whose} {name} is reworded."
+    if field.is_part:
+        return f"{whose} {name}: {_parts_of_list(field)}."
     if field.before is None:
         return f"{whose} {name} is now told: {_short(field.after)}."
     if field.after is None:
         return f"{whose} {name} is no longer told; it was {_short(field.before)}."
-    return f"{whose} {name}: {_short(field.before)}, now {_short(field.after)}."
+    return f"{whose} {name}: now {_short(field.after)}, before {_short(field.before)}."
+
+
+FIELD_NAMES = {
+    "paired": "paired parts",
+    "film_address": "address of the video",
+    "film_length": "length of the video",
+    "update_years": "years of updates",
+    "verdict_author": "author of the verdict",
+    "is_renewed": "refitting with a new one",
+    "positions": "places",
+    "outline": "corners of the outline",
+    "run": "points of the run",
+    "features": "marks",
+    "spare_number": "number of the spare",
+    "spare_price": "price of the spare",
+    "about": "text about it",
+}
+"""Fields whose name alone would not be understood; the others are called what the author writes."""
+
+
+def _field_name(field: FieldChange) -> str:
+    return FIELD_NAMES.get(field.field, field.field.replace("_", " "))
+
+
+def _parts_of_list(field: FieldChange) -> str:
+    told = [f"{word} {_short(names)}" for word, names in (("no longer", field.before), ("now also", field.after)) if names]
+    return ", ".join(told)
 
 
 # --- steps -----------------------------------------------------------------------------------------------------------
 
 
-def _of_step(old: Guide, new: Guide, change: StepChange) -> Iterator[Told]:
+def _of_step(old: Guide, new: Guide, change: StepChange, unread: Collection[str]) -> Iterator[Told]:
+    """unread: files that can no longer be read, of which there is nothing more to say."""
     before, after = change.old, change.new
 
     def say(words: str, section: Section = Section.STEPS, weight: Weight = Weight.OTHER) -> Told:
@@ -179,6 +232,9 @@ def _of_step(old: Guide, new: Guide, change: StepChange) -> Iterator[Told]:
     if after is None:
         yield say(f"{_named(old, before.id)} is gone.")
         return
+    if _is_unread(change, unread):
+        yield say(f"{_named(old, before.id)} can no longer be read.", weight=Weight.WORSE)
+        return
     name = _named(new, after.id)
     if change.is_renamed:
         yield say(f"{name} has a new id: {after.id}, before {before.id}.")
@@ -186,8 +242,7 @@ def _of_step(old: Guide, new: Guide, change: StepChange) -> Iterator[Told]:
         yield say(_move(old, new, change))
     if change.title:
         yield say(f"{name} was called {quoted(before.title)}.")
-    yield from (say(f"{name} no longer does: {action_words(old, action)}.") for action in change.work_gone)
-    yield from (say(f"{name} now does: {action_words(new, action)}.") for action in change.work_came)
+    yield from (say(f"{name} {words}.") for words in _work(old, new, change))
     if change.is_reordered:
         work = listed([action_words(new, action) for action in after.actions])
         yield say(f"{name} does the same work in another order: {work}.")
@@ -219,6 +274,23 @@ def _of_step(old: Guide, new: Guide, change: StepChange) -> Iterator[Told]:
         yield say(f"{name} {words.format(photo.file)}", Section.PICTURES)
     for file in change.media:
         yield say(f"{name} shows another picture under the same name, {file}.", Section.PICTURES)
+
+
+def _work(old: Guide, new: Guide, change: StepChange) -> Iterator[str]:
+    """What is no longer done, what is done in another way, what is done anew."""
+    came = list(change.work_came)
+    for action in change.work_gone:
+        other = next((each for each in came if _is_done_to_the_same(action, each)), None)
+        if other is None:
+            yield f"no longer does: {action_words(old, action)}"
+        else:
+            came.remove(other)
+            yield f"now does: {action_words(new, other)}; before: {action_words(old, action)}"
+    yield from (f"now also does: {action_words(new, action)}" for action in came)
+
+
+def _is_done_to_the_same(one: Action, other: Action) -> bool:
+    return (one.verb, one.joint, one.part, one.face) == (other.verb, other.joint, other.part, other.face)
 
 
 def _move(old: Guide, new: Guide, change: StepChange) -> str:
@@ -289,33 +361,67 @@ def _of_way(old: Guide, new: Guide, change: WayChange) -> Iterator[Told]:
 
 def _of_other_way(old: Guide, new: Guide, part: PartId, before: Depth, after: Depth) -> Iterator[Told]:
     name = new.part(part).name
-    lost = [step for step in before.route.safety if step.id not in {each.id for each in after.route.steps}]
-    gained = [step for step in after.route.safety if step.id not in {each.id for each in before.route.steps}]
-    for step in lost:
-        words = f"The way to the {name} no longer goes through {quoted(step.title)}, which was kept for safety."
-        yield Told(Section.SAFETY, Weight.OTHER if step.id not in new.step_by_id else Weight.WORSE, words, part)
-    for step in gained:
-        words = f"The way to the {name} now goes through {quoted(step.title)}, for safety."
-        yield Told(Section.SAFETY, Weight.BETTER, words, part)
-    earlier, later = _cost(before), _cost(after)
-    owed = sum(len(step.actions) for step in gained)
-    weight = Weight.OTHER
-    if later[0] > earlier[0] + owed:
-        weight = Weight.WORSE
-    elif later[0] < earlier[0]:
-        weight = Weight.BETTER
+    lost, gained = _kept_for_safety(before, after)
+    owed = 0
+    if gained and not lost:
+        owed = sum(step.takes or 0 if _has_minutes(before, after) else len(step.actions) for step in gained)
     figures = _figures(before, after)
-    if figures:
-        kind = {Weight.WORSE: "longer", Weight.BETTER: "shorter", Weight.OTHER: "another"}[weight]
-        if weight is Weight.OTHER and later[0] > earlier[0]:
-            kind = "longer, for safety alone"
-        yield Told(Section.WAYS, weight, f"The way to the {name} is {kind}: {listed(figures)}.", part)
+    earlier, later = (_cost(depth, _has_minutes(before, after)) for depth in (before, after))
+    is_same_run = [step.id for step in before.route.steps] == [step.id for step in after.route.steps]
+    if later > earlier + owed and not (is_same_run and before.actions == after.actions):
+        kind, weight = "longer", Weight.WORSE
+    elif later > earlier:
+        kind, weight = ("longer, for safety alone" if owed else "another"), Weight.OTHER
+    elif later < earlier and not is_same_run:
+        kind, weight = "shorter", Weight.BETTER
     else:
-        yield Told(Section.WAYS, weight, f"The way to the {name} takes other steps and is as long as before.", part)
+        kind, weight = "another", Weight.OTHER
+    if not figures:
+        words = f"The way to the {name} takes other steps and is as long as before."
+    elif is_same_run:
+        words = f"The way to the {name} has the same steps: {listed(figures)}."
+    else:
+        words = f"The way to the {name} is {kind}: {listed(figures)}."
+    yield Told(Section.WAYS, weight, words, part)
 
 
-def _cost(depth: Depth) -> tuple[int, int]:
-    return depth.actions, depth.route.tool_changes
+def _kept_for_safety(before: Depth, after: Depth) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+    """Steps that the way before held for safety and the way now does not hold, and the other way round."""
+    now, then = ({step.id for step in depth.route.steps} for depth in (after, before))
+    lost = tuple(step for step in before.route.safety if step.id not in now)
+    return lost, tuple(step for step in after.route.safety if step.id not in then)
+
+
+def _of_safety(new: Guide, ways: Sequence[WayChange]) -> Iterator[Told]:
+    """What ways hold for safety, told once for all that changed alike."""
+    alike: dict[tuple[tuple[Step, ...], tuple[Step, ...]], list[PartId]] = {}
+    for way in ways:
+        if isinstance(way.before, Depth) and isinstance(way.after, Depth):
+            alike.setdefault(_kept_for_safety(way.before, way.after), []).append(way.part)
+    for (lost, gained), parts in alike.items():
+        names = listed([f"the {new.part(part).name}" for part in parts])
+        ways_to = f"The way to {names} goes" if len(parts) == 1 else f"The ways to {names} go"
+        if lost and gained:
+            words = f"{ways_to} through {_titles(gained)} for safety, before through {_titles(lost)}."
+            yield Told(Section.SAFETY, Weight.OTHER, words, parts[0])
+        elif lost:
+            words = f"{ways_to} no longer through {_titles(lost)}, which was kept for safety."
+            yield Told(Section.SAFETY, Weight.WORSE, words, parts[0])
+        elif gained:
+            yield Told(Section.SAFETY, Weight.BETTER, f"{ways_to} through {_titles(gained)} now, for safety.", parts[0])
+
+
+def _titles(steps: Sequence[Step]) -> str:
+    return listed([quoted(step.title) for step in steps])
+
+
+def _has_minutes(before: Depth, after: Depth) -> bool:
+    """Whether both ways can be measured in time, as routes are where every step says how long it takes."""
+    return before.route.seconds is not None and after.route.seconds is not None
+
+
+def _cost(depth: Depth, in_time: bool) -> int:
+    return (depth.route.seconds or 0) if in_time else depth.actions
 
 
 def _figures(before: Depth, after: Depth) -> list[str]:
@@ -358,9 +464,13 @@ def _of_thing(old: Guide, new: Guide, change: ThingChange) -> Told:
 
 
 def _thing_field(field: FieldChange) -> str:
-    name = field.field.replace("_", " ")
+    name = _field_name(field)
     if field.pieces:
         return f"{name} reworded"
+    if field.is_part:
+        return f"{name} {_parts_of_list(field)}"
+    if field.before == field.after:
+        return f"{name} changed"
     return f"{name} {_short(field.after or 'not told')}, before {_short(field.before or 'not told')}"
 
 
@@ -390,10 +500,7 @@ def _of_index(change: IndexChange) -> Iterator[Told]:
         yield Told(Section.INDEX, Weight.OTHER, f"{words}{told}.")
         return
     if (before.low, before.high, before.classes) != (after.low, after.high, after.classes):
-        weight = Weight.OTHER
-        if None not in (before.low, before.high, after.low, after.high):
-            sums = (before.low + before.high, after.low + after.high)  # type: ignore[operator]
-            weight = Weight.WORSE if sums[1] < sums[0] else Weight.BETTER if sums[1] > sums[0] else Weight.OTHER
+        weight = _index_weight(before, after)
         yield Told(Section.INDEX, weight, f"The index is {index_words(after)}, before {index_words(before)}.")
     for moved in change.difference.moved if change.difference else ():
         cell = moved.after or moved.before
@@ -401,6 +508,16 @@ def _of_index(change: IndexChange) -> Iterator[Told]:
         was, now = (_points(each) for each in (moved.before, moved.after))
         words = f"{cell.name}, {after.criterion_name(cell.criterion).lower()}: {now}, before {was}."
         yield Told(Section.INDEX, Weight.OTHER, words, cell.part or "")
+
+
+def _index_weight(before: Index, after: Index) -> Weight:
+    """Worse where no end of the range is better and one is worse; a range that only got wider or narrower is neither."""
+    if before.low is None or before.high is None or after.low is None or after.high is None:
+        return Weight.OTHER
+    ends = {(after.low > before.low) - (after.low < before.low), (after.high > before.high) - (after.high < before.high)}
+    if 1 in ends and -1 in ends:
+        return Weight.OTHER
+    return Weight.WORSE if -1 in ends else Weight.BETTER if 1 in ends else Weight.OTHER
 
 
 def index_words(index: Index) -> str:

@@ -20,6 +20,7 @@ from generator.review.sentences import (
     is_worse,
     summary_of,
     texts_of,
+    texts_of_step,
     told_of,
     told_of_library,
 )
@@ -107,12 +108,11 @@ def _texts(device: DeviceChange) -> Iterator[str]:
     """Reworded texts, word by word: [-gone-] and {+come+}, and what stands next to them."""
     texts = list(texts_of(device))
     for step in device.steps:
-        texts += [(step.step.title, step.body), (f"{step.step.title}, refitting", step.refitting)]
+        texts += [(f"{step.step.title}: {title.lower()}", pieces) for title, pieces in texts_of_step(device, step)]
     for title, pieces in texts:
-        if pieces:
-            yield visible(f"  {title}")
-            yield from _wrapped(" " * 10, visible(" ".join(marked(nearby(pieces)).split())))
-            yield ""
+        yield visible(f"  {title}")
+        yield from _wrapped(" " * 10, visible(" ".join(marked(nearby(pieces)).split())))
+        yield ""
 
 
 def marked(pieces: Sequence[Piece]) -> str:
