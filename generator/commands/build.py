@@ -52,12 +52,14 @@ def build(
     library = load_library(root, only)
     library = replace(library, address=base) if base is not None else library
     findings = findings_of_everything(library)
-    photos = photos_of(root, library)
+    photos = photos_of(root, library, jobs)
     errors = tuple(finding for finding in findings if finding.level == "error")
     if errors:
         click.echo(report("text", library, errors, colour=False), nl=False, err=True)
     for sentence in (sentence for name in sorted(photos.unusable) for sentence in photos.unusable[name]):
         click.echo(sentence, err=True)
+    for note in photos.notes:
+        click.echo(note, err=True)
     faulty = {finding.device for finding in errors} | set(photos.unusable)
     good = tuple(guide for guide in library.guides if guide.id not in faulty)
     if any(not finding.device for finding in errors) or not good:

@@ -18,7 +18,7 @@ from generator.handover.addresses import leaving, target_of
 from generator.handover.archive import archive_of
 from generator.handover.chapters import Chapter, chapters_of
 from generator.handover.marks import mark_of
-from generator.handover.markup import Tag, title_of, with_tags, without_scripts
+from generator.handover.markup import Tag, single_picture, title_of, with_tags, without_scripts
 from generator.handover.plain_style import plain_style
 from generator.handover.xhtml import as_xhtml
 from generator.orders.guide import Guide, Library
@@ -136,7 +136,10 @@ def book(files: Files, library: Library, guide: Guide, theme: Theme, modified: s
 
 
 def _page(ident: str, chapter: Chapter, names: Mapping[str, str], files: Files, address: str | None) -> Entry:
-    def change(tag: Tag) -> Tag | None:
+    def change(each: Tag) -> Tag | None:
+        tag = single_picture(each)
+        if tag is None:
+            return None
         if tag.name in _DROPPED:
             return tag if tag.get("rel") == "stylesheet" or tag.get("charset") or tag.get("name") == "viewport" else None
         where = tag.get("href") if tag.name == "a" else ""

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from generator.handover.addresses import leaving, target_of
 from generator.handover.archive import archive_of
 from generator.handover.marks import mark_of
-from generator.handover.markup import Tag, with_tags
+from generator.handover.markup import Tag, single_picture, with_tags
 from generator.pages.addresses import LIBRARY
 from generator.pages.theme import STYLE
 
@@ -64,10 +64,13 @@ def _targets(path: str, data: str | bytes) -> set[str]:
 
 def _inward(path: str, html: str, names: frozenset[str], address: str | None) -> str:
     """The page with links that leave the pack turned outwards or into text."""
-    if _targets(path, html) <= names:
+    if _targets(path, html) <= names and " srcset=" not in html:
         return html
 
-    def change(tag: Tag) -> Tag | None:
+    def change(each: Tag) -> Tag | None:
+        tag = single_picture(each)
+        if tag is None:
+            return None
         where = tag.get("src") or tag.get("href")
         target = target_of(path, where) if where else None
         if target is None or target[0] in names:

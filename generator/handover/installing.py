@@ -6,6 +6,7 @@ A web app manifest (W3C), a service worker (W3C) that keeps what was read, and t
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from hashlib import sha256
 from io import BytesIO
@@ -20,6 +21,9 @@ WORKER = "worker.js"
 ICONS = (192, 512)  # px; the two sizes that browsers ask of a site that can be installed
 _PLACE = "/* folders */ {}"
 _NOT_KEPT = (".zip", ".xml", ".txt", WORKER, MANIFEST)
+_SIZED = re.compile(r"/media/.+\.jpe?g\.\d+\.(?:avif|webp|jpg)$", re.IGNORECASE)
+"""Further formats and sizes of a photo: kept is the one that every browser can show, and the worker gives that for them."""
+
 _KEPT_SHORT = 16  # hexadecimal digits of a version, 64 bits
 
 # The sign: a sheet with three bars, each shorter than the one below it, and the uppermost lifted: taken apart in order.
@@ -44,7 +48,7 @@ def folders_of(files: Mapping[str, str | bytes]) -> dict[str, dict[str, object]]
     """
     grouped: dict[str, list[str]] = {}
     for path in sorted(files):
-        if not path.endswith(_NOT_KEPT):
+        if not path.endswith(_NOT_KEPT) and not _SIZED.search(path):
             top = path.partition("/")[0]
             is_device = f"{top}/index.html" in files
             grouped.setdefault(top if is_device else "", []).append(path)

@@ -77,6 +77,13 @@ def with_tags(html: str, change: Callable[[Tag], Tag | None]) -> str:
     return "".join([*pieces, html[at:]])
 
 
+def single_picture(tag: Tag) -> Tag | None:
+    """Of a photo in several formats and sizes the one that every reader can show: a pack carries that one alone."""
+    if tag.name == "source" and "srcset" in tag.attributes:
+        return None
+    return tag.without("srcset", "sizes") if tag.name == "img" and "srcset" in tag.attributes else tag
+
+
 def without_scripts(html: str) -> str:
     """The page without its scripts: what is handed over as one file works without."""
     return _SCRIPT.sub("", html)

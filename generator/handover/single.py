@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from posixpath import dirname, join, normpath
+from urllib.parse import unquote
 
 from markupsafe import Markup
 
@@ -15,7 +16,7 @@ from generator.figures.tray.shapes import A4, Paper
 from generator.handover.addresses import leaving, target_of
 from generator.handover.chapters import Chapter, chapters_of, chapters_to_print, of_chapter, place_in
 from generator.handover.marks import mark_of
-from generator.handover.markup import Tag, main_of, title_of, with_tags, without_scripts
+from generator.handover.markup import Tag, main_of, single_picture, title_of, with_tags, without_scripts
 from generator.orders.guide import Guide, Library
 from generator.pages.theme import STYLE, Theme, set_page
 from generator.pages.typography import sentence
@@ -104,8 +105,11 @@ def policy_for(style: str) -> str:
 
 
 def _body(chapter: Chapter, keys: Mapping[str, Chapter], files: Files, address: str | None) -> Markup:
-    def change(tag: Tag) -> Tag:
-        tag = _told_apart(chapter, of_chapter(chapter, tag))
+    def change(each: Tag) -> Tag | None:
+        kept = single_picture(each)
+        if kept is None:
+            return None
+        tag = _told_apart(chapter, of_chapter(chapter, kept))
         if tag.name == "img":
             return tag.having(src=_data_address(files, chapter.path, tag.get("src")) or tag.get("src"))
         where = tag.get("href") if tag.name == "a" else ""
@@ -143,7 +147,7 @@ def whole_sheet(files: Files) -> str:
 
 def _data_address(files: Files, path: str, address: str) -> str | None:
     """The file as a data address (RFC 2397); None where it is not one of the site's."""
-    name = normpath(join(dirname(path), address))
+    name = normpath(join(dirname(path), unquote(address)))
     data = files.get(name)
     ending = name[name.rfind(".") :].lower()
     if data is None or ending not in _TYPES:

@@ -1,24 +1,32 @@
-"""One photo as it goes on a page: upright, in sRGB, at most 1600 px across, and nothing in the file but pixels."""
+"""A photo as it goes on a page: at most 1600 px across, in three formats and three sizes, and nothing in it but pixels."""
 
 from __future__ import annotations
 
-import warnings
+from collections.abc import Iterator
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
 
-from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
+from PIL import Image, features
 
-FORMATS = ("JPEG", "PNG", "WEBP", "AVIF")
-PIXEL_LIMIT = 60_000_000
+from generator.media.framing import Cut, Window, window_of
+from generator.media.opening import open_photo
+from generator.media.unusable import Unusable
+
 LARGEST = 1600  # px on the longer side
+SMALLER = (480, 960)  # px wide
+WORTH_A_SIZE = 0.8
+"""A smaller size is made only where it is at most this share of the next larger one."""
+
 KINDS = {".jpg": "JPEG", ".jpeg": "JPEG", ".png": "PNG", ".webp": "WEBP", ".avif": "AVIF"}
 SETTINGS: dict[str, dict[str, Any]] = {
     "JPEG": {"quality": 82, "optimize": True, "progressive": True},
     "PNG": {"optimize": True},
     "WEBP": {"quality": 80, "method": 4},
-    "AVIF": {"quality": 60, "speed": 8},
+    "AVIF": {"quality": 60, "speed": 8, "max_threads": 1},
 }
+ENDINGS = {"AVIF": "avif", "WEBP": "webp", "JPEG": "jpg"}
+"""The formats of a page, the one that is chosen first at the top; a browser that knows none of the others has the last."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,57 +39,77 @@ class PagePhoto:
 
 
 @dataclass(frozen=True, slots=True)
-class Unusable:
-    """Why a file cannot be shown, as a clause that follows its name."""
+class SizedPhoto:
+    """One photo, or a stretch of it, in every format and size.
 
-    reason: str
+    original: width and height in px of the photo, upright, of which `window` is shown. sizes: from the smallest; the
+    largest has `width` and `height`. files: by format and width.
+    """
+
+    original: tuple[int, int]
+    window: Window
+    width: int
+    height: int
+    sizes: tuple[int, ...]
+    files: tuple[tuple[str, int, bytes], ...]
 
 
 def page_photo(data: bytes, suffix: str = ".jpg") -> PagePhoto | Unusable:
-    """Make a photo fit for a page. Location, serial numbers, comments and profiles do not survive: the pixels are copied.
+    """The whole photo in one size. Location, serial numbers, comments and profiles do not survive: the pixels are copied.
 
-    suffix: the ending of the file's name, which says how the page's copy is written. Only JPEG, PNG, WebP and AVIF are
-    looked at, and none above 60 million pixels, whatever the file says it is.
+    suffix: the ending of the file's name, which says how the page's copy is written.
     """
     kind = KINDS.get(suffix.lower())
     if kind is None:
-        return Unusable(f"does not end in {', '.join(KINDS)}")
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("error", Image.DecompressionBombWarning)
-            with Image.open(BytesIO(data), formats=FORMATS) as image:
-                if image.width * image.height > PIXEL_LIMIT:
-                    return Unusable(f"has {image.width} × {image.height} pixels; the limit is {PIXEL_LIMIT:,}")
-                upright = ImageOps.exif_transpose(image)
-                plain = _on_white(_in_srgb(upright))
-    except UnidentifiedImageError:
-        return Unusable("is no JPEG, PNG, WebP or AVIF picture")
-    except (Image.DecompressionBombError, Image.DecompressionBombWarning):
-        return Unusable(f"has more pixels than can be opened safely; the limit is {PIXEL_LIMIT:,}")
-    except (OSError, ValueError, SyntaxError, EOFError, MemoryError) as error:
-        return Unusable(f"cannot be opened, perhaps it is cut off ({error})")
-    plain.thumbnail((LARGEST, LARGEST), Image.Resampling.LANCZOS)
-    fresh = Image.frombytes(plain.mode, plain.size, plain.tobytes())
+        return Unusable(f"does not end in {', '.join(KINDS)}", "Give it the ending of what it is.")
+    opened = open_photo(data)
+    if isinstance(opened, Unusable):
+        return opened
+    opened.thumbnail((LARGEST, LARGEST), Image.Resampling.LANCZOS)
+    return PagePhoto(opened.width, opened.height, _written(opened, kind))
+
+
+def sized_photo(data: bytes, suffix: str = ".jpg", cut: Cut | None = None) -> SizedPhoto | Unusable:
+    """The photo, or what `cut` leaves of it, in every format and size. Nothing but its pixels survives."""
+    if suffix.lower() not in KINDS:
+        return Unusable(f"does not end in {', '.join(KINDS)}", "Give it the ending of what it is.")
+    opened = open_photo(data)
+    if isinstance(opened, Unusable):
+        return opened
+    original = opened.size
+    window = window_of(*original, cut)
+    box = (window.left, window.top, window.left + window.width, window.top + window.height)
+    shown = opened.crop(box) if cut is not None else opened
+    shown.thumbnail((LARGEST, LARGEST), Image.Resampling.LANCZOS)
+    pictures = tuple(_sizes(shown))
+    files = tuple((kind, each.width, _written(each, kind)) for kind in ENDINGS for each in pictures)
+    widths = tuple(each.width for each in pictures)
+    return SizedPhoto(original, window, *shown.size, widths, files)
+
+
+def made_by() -> str:
+    """What the bytes depend on beside the photo: settings, and the versions of the library and its coders."""
+    versions = [f"{name} {features.version(name)}" for name in ("pil", "jpg", "libjpeg_turbo", "webp", "avif", "littlecms2")]
+    return repr((LARGEST, SMALLER, WORTH_A_SIZE, sorted(SETTINGS.items()), sorted(ENDINGS.items()), versions))
+
+
+def _sizes(largest: Image.Image) -> Iterator[Image.Image]:
+    """The picture in its smaller widths and its own, from the smallest."""
+    widths: list[int] = []
+    above = largest.width
+    for width in reversed(SMALLER):
+        if width <= WORTH_A_SIZE * above:
+            widths.insert(0, width)
+            above = width
+    for width in widths:
+        height = max(1, round(largest.height * width / largest.width))
+        yield largest.resize((width, height), Image.Resampling.LANCZOS)
+    yield largest
+
+
+def _written(picture: Image.Image, kind: str) -> bytes:
+    """A fresh picture of the same pixels: nothing that came with the file comes along."""
+    fresh = Image.frombytes("RGB", picture.size, picture.convert("RGB").tobytes())
     out = BytesIO()
     fresh.save(out, kind, **SETTINGS[kind])
-    return PagePhoto(fresh.width, fresh.height, out.getvalue())
-
-
-def _in_srgb(image: Image.Image) -> Image.Image:
-    profile = image.info.get("icc_profile")
-    if not profile or image.mode not in ("RGB", "RGBA", "CMYK", "L"):
-        return image
-    try:
-        source = ImageCms.ImageCmsProfile(BytesIO(profile))
-        mode = "RGBA" if image.mode == "RGBA" else "RGB"
-        return ImageCms.profileToProfile(image, source, ImageCms.createProfile("sRGB"), outputMode=mode) or image
-    except ImageCms.PyCMSError:  # a damaged profile: the pixels are still there
-        return image
-
-
-def _on_white(image: Image.Image) -> Image.Image:
-    if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
-        ground = Image.new("RGBA", image.size, "white")
-        ground.alpha_composite(image.convert("RGBA"))
-        return ground.convert("RGB")
-    return image.convert("RGB")
+    return out.getvalue()

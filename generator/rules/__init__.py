@@ -73,6 +73,7 @@ WARNINGS = (
     "media/alt",
     "media/alt-twice",
     "media/licence",
+    "media/pair",
     "caution/missing",
     "caution/late",
     "refit/new-supply",

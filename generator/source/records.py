@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from generator.source.values import (
     Box,
+    Closer,
     Date,
     Duration,
     Exact,
@@ -326,7 +327,16 @@ class PhotoRecord(Record):
     alt: Line | None = None
     credit: Line | None = None
     licence: Line | None = None
+    focus: Spot | None = None  # the point that matters: the photo is cut to the page's frame round it
+    closer: Closer | None = None  # how many times nearer than the frame has to be
+    when: Literal["before", "after"] | None = None  # one of a pair: two photos, one below the other in the list
     marks: list[PhotoMarkRecord] = []
+
+    @model_validator(mode="after")
+    def _is_closer_to_something(self) -> Self:
+        if self.closer is not None and self.focus is None:
+            raise _refuse("`closer` only beside `focus`", "closer")
+        return self
 
 
 class CautionRecord(Record):

@@ -30,6 +30,7 @@ WANTED_MEASURE = "a plain number of millimetres such as 2.5"
 WANTED_POSITIVE = "a plain number above zero, in millimetres, such as 2.5"
 WANTED_POINT = "a point such as [37, 60]: millimetres to the right, millimetres down"
 WANTED_SPOT = "a point on the photo such as [0.42, 0.31]: shares of its width and height, from 0 to 1"
+WANTED_CLOSER = "how many times closer, from 1 to 8, such as 2.5"
 WANTED_BOX = "four numbers in millimetres: x, y, width, height, such as [4, 12, 66, 52]"
 WANTED_SIZE = "width and height in millimetres, such as [74, 158]"
 WANTED_NUMBER = "a plain number above zero such as 3.87"
@@ -45,6 +46,7 @@ WANTED_WAIT = "a duration such as 2 min, or words that say what to wait for"
 
 LONGEST_LINE = 2000  # characters
 LONGEST_ID = 64  # characters
+CLOSEST = 8.0  # times; beyond that few photos have the pixels
 FARTHEST = 5000.0  # mm; nothing on a bench is larger
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
@@ -271,6 +273,10 @@ def read_spot(value: Any) -> tuple[float, float]:
     return _pair(value, WANTED_SPOT, 0.0, 1.0)
 
 
+def read_closer(value: Any) -> float:
+    return _number(value, WANTED_CLOSER, 1.0, CLOSEST)
+
+
 def read_size(value: Any) -> tuple[float, float]:
     width, height = _pair(value, WANTED_SIZE, 0.0, FARTHEST)
     if not width or not height:
@@ -306,6 +312,7 @@ Positive = Annotated[float, BeforeValidator(read_positive)]
 Exact = Annotated[Decimal, BeforeValidator(read_exact, json_schema_input_type=float)]
 Point = Annotated[tuple[float, float], BeforeValidator(read_point)]
 Spot = Annotated[tuple[float, float], BeforeValidator(read_spot)]
+Closer = Annotated[float, BeforeValidator(read_closer)]
 Size = Annotated[tuple[float, float], BeforeValidator(read_size)]
 Box = Annotated[tuple[float, float, float, float], BeforeValidator(read_box)]
 Temperature = Annotated[float, BeforeValidator(read_temperature, json_schema_input_type=str)]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from generator.anatomy.parts import PartId
@@ -10,7 +9,7 @@ from generator.orders.accounts import accounts_of
 from generator.orders.numbering import part_numbers
 from generator.orders.routes import Route
 from generator.pages.actions import ActionLine
-from generator.pages.photos import PhotoMarkView, PhotoView
+from generator.pages.photos import KeyView, PhotoMarkView, PhotoView
 from generator.pages.route import RoutePage, part_page
 from generator.pages.site import render_device
 from generator.pages.survey import survey_of
@@ -235,14 +234,15 @@ def test_references_lead_to_the_same_page_where_it_has_them() -> None:
 
 def test_a_photo_stands_in_its_step_with_its_marks() -> None:
     lamp = guide("lamp")
-    view = PhotoView("media/a.jpg", 800, 600, "The <open> lamp", "A. Quell", (PhotoMarkView("1", "40", "50", "glue"),), "18")
+    mark, key = PhotoMarkView("1", "40%", "50%", width="24"), KeyView("1", "glue")
+    view = PhotoView("media/a.jpg", 800, 600, "The <open> lamp", "A. Quell", (mark,), (key,))
     files = render_device(shelf(), lamp, bench_theme(), {lamp.order[0].id: (view,)})
     text = files["lamp/guide.html"]
     assert isinstance(text, str)
     found = Page(text)
     picture = found.inside(found.one("step-open-cover"), "img")[0]
     assert picture.attributes["alt"] == "The <open> lamp" and picture.attributes["src"] == "media/a.jpg"
-    assert re.search(r'<g transform="translate\(40 50\)"><circle class="photo__ring" r="18"/>', text)
+    assert '<svg class="photo__mark" x="40%" y="50%">' in text and '<span class="photo__key">1</span> glue' in text
 
 
 def test_headings_in_prose_stand_below_those_of_the_page() -> None:
