@@ -63,7 +63,8 @@ def _objects(reader: Reader, clause: Clause, nouns: Sequence[Noun]) -> tuple[tup
     assert call is not None
     if reader.lexicon.language == "de":
         return _german_objects(reader, call.form.verb.only == "itself", nouns)
-    free = [noun for noun in nouns if not noun.prep and noun.kind not in ("tool", "supply")]
+    passes = reader.lexicon.words["passes"] if call.form.verb.does == "cut" else frozenset()
+    free = [noun for noun in nouns if (not noun.prep or noun.prep in passes) and noun.kind not in ("tool", "supply")]
     after = [noun for noun in free if noun.start > call.index]
     before = [noun for noun in free if noun.end <= call.index and not _is_person_between(reader, noun.end, call.index)]
     is_moving = call.form.verb.only == "itself" or call.form.tense == "third" or _is_passive(reader, clause)

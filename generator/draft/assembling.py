@@ -208,6 +208,7 @@ class _Assembly:
             return
         step = steps[now] if now is not None else None
         is_warning = bool(self.lexicon.found_in("warnings", norms)) and not self.lexicon.found_in("needless", norms)
+        is_warning = is_warning and "?" not in self.words[end - 1].end
         part = self._part_named(group)
         if step is not None and is_warning:
             step.cautions.append(said)
@@ -255,11 +256,26 @@ class _Assembly:
         if waiting and segments:
             segments[-1][0].extend(waiting)
         for clauses, at in segments:
-            words = self._sentence(clauses)
-            step = steps[min(at, len(steps) - 1)] if steps else None
-            if step is not None and words:
-                step.sentences.append(Sentence(tuple(words)))
-                step.last_word = max(step.last_word, words[-1])
+            step = steps[min(at, len(steps) - 1)]
+            for piece in self._pieces(clauses):
+                words = self._sentence(piece)
+                if words:
+                    step.sentences.append(Sentence(tuple(words)))
+                    step.last_word = max(step.last_word, words[-1])
+
+    def _pieces(self, clauses: Sequence[Clause]) -> list[list[Clause]]:
+        """A clause that tells something before one that asks is a sentence of its own: "those are T5, so undo them"."""
+        pieces: list[list[Clause]] = [[]]
+        for clause in clauses:
+            tells = clause.start not in self.heard.did and clause.mood == "asked" and clause.call is None and not pieces[-1]
+            tells = tells and any(self.reader.is_verbal(index) for index in range(clause.start, clause.end)) and self._says_something(clause)
+            pieces[-1].append(clause)
+            if tells and clause is not clauses[-1]:
+                pieces.append([])
+        return [piece for piece in pieces if piece]
+
+    def _says_something(self, clause: Clause) -> bool:
+        return any(noun.kind not in ("place", "pronoun") for noun in self.reader.nouns(clause.start, clause.end))
 
     def _leads_on(self, clause: Clause) -> bool:
         """Whether a clause that asks for nothing belongs to what follows it: "once that is out, ..."."""
@@ -289,8 +305,11 @@ class _Assembly:
 
     def _first_kept(self, clauses: Sequence[Clause]) -> int:
         """Where a sentence begins once "so now we're going to" is left out: at its verb if that can stand alone."""
+        index = clauses[0].start
+        asking = next((number for number, each in enumerate(clauses) if each.call is not None and each.start in self.heard.did), 0)
+        if all(each.mood == "asked" and each.call is None and not self._says_something(each) for each in clauses[:asking]):
+            clauses = clauses[asking:]
         clause = clauses[0]
-        index = clause.start
         call = clause.call
         plain = ("links", "conjunctions")
         if self.lexicon.language == "en" and call is not None and call.form.tense == "base" and clause.mood == "asked":
@@ -340,14 +359,14 @@ class _Assembly:
             step.title,
             start,
             max(end, start),
-            tuple(self._action(action) for action in step.actions),
+            tuple(self._action(action, step) for action in step.actions),
             tuple(step.sentences),
             tuple(step.cautions),
             tuple(step.remarks),
         )
 
-    def _action(self, action: HeardAction) -> DraftAction:
-        target = action.text
+    def _action(self, action: HeardAction, step: _Step) -> DraftAction:
+        target = self._check_words(step, action) if action.verb == "check" else action.text
         if action.part is not None:
             target = action.part.id
         if action.joint is not None:
@@ -371,17 +390,26 @@ class _Assembly:
         if main.verb == "turn":
             return _capital(unsaid["turn"])
         if main.verb == "check":
-            return _capital(" ".join(main.text.split()[:9]).rstrip(".,;:!?… "))
+            return _capital(" ".join(self._check_words(step, main).split()[:9]).rstrip(".,;:!?… "))
         if main.verb == "wait":
             return _capital(f"{main.text} {unsaid['wait']}" if self.lexicon.language == "de" else f"{unsaid['wait']} {main.text}")
         thing = main.part.name if main.part is not None else ""
         if main.joint is not None:
-            by_part = main.joint.kind == "plug" or main.verb != "undo"
+            by_part = not main.joint.is_spoken or main.verb != "undo"
             thing = main.joint.of.name if by_part and main.joint.of is not None else main.joint.name
         verb, particle = self._spoken_verb(main)
         if self.lexicon.language == "de":
             return _capital(f"{thing} {particle}{verb}")
+        if particle in ("free", "apart", "loose", "open", "over"):
+            return _capital(f"{verb} the {thing} {particle}")
         return _capital(" ".join(word for word in (verb, particle, "the", thing) if word))
+
+    def _check_words(self, step: _Step, action: HeardAction) -> str:
+        """The words of a check without what only leads up to them."""
+        for sentence in step.sentences:
+            if action.clause.start <= sentence.words[-1] < action.clause.end:
+                return " ".join(self.words[index].text for index in sentence.words)
+        return action.text
 
     def _spoken_verb(self, action: HeardAction) -> tuple[str, str]:
         """The verb as it was said, in the form of a request, and its particle; a plain one where it was said of the thing itself."""

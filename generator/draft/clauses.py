@@ -51,7 +51,7 @@ def sentences(reader: Reader, is_punctuated: bool) -> tuple[tuple[int, int], ...
         elif is_punctuated:
             is_new = False
         else:
-            is_new = gap >= _PAUSE or _starts(reader, index, cuts[-1])
+            is_new = _may_break(reader, index) and (gap >= _PAUSE or _starts(reader, index, cuts[-1]))
         if is_new:
             cuts.append(index)
     return tuple(zip(cuts, [*cuts[1:], len(words)], strict=True))
@@ -68,6 +68,23 @@ def clauses(reader: Reader, is_punctuated: bool) -> tuple[Clause, ...]:
 def _is_abbreviation(reader: Reader, index: int) -> bool:
     word = reader.words[index]
     return word.end == "." and word.norm in ("ca", "approx", "no", "nr", "z.b", "e.g", "i.e", "bzw", "ggf") and index + 1 < len(reader.words)
+
+
+def _may_break(reader: Reader, index: int) -> bool:
+    """Whether a sentence can end before a word: not after "the" or "we", not before "off" or "glued", not inside a measure."""
+    unfinished = ("determiners", "auxiliaries", "subjects", "adjectives", "numbers", "conjunctions", "relatives", "lead_kinds", "negations")
+    before = index - 1
+    is_particle = reader.has("particles", before)
+    if reader.norms[before] == "to" or any(reader.has(group, before) for group in unfinished) and not is_particle:
+        return False
+    if reader.has("prepositions", before) and not is_particle:
+        return False
+    if reader.has("particles", index) or reader.has("states", index):
+        return False
+    if reader.norms[index] in ("so", "then", "ca") and (reader.number_at(index + 1)[1] or reader.norm(index + 1) in ("far", "that")):
+        return False
+    spans = (*reader.measures.durations, *reader.measures.drives, *reader.measures.temperatures)
+    return not any(start < index < end for start, end, _ in spans) and not any(start == index for start, _, _ in spans)
 
 
 def _starts(reader: Reader, index: int, begun: int) -> bool:
@@ -93,10 +110,16 @@ def _clauses_of(reader: Reader, number: int, start: int, end: int) -> Iterator[C
         if mood == "purpose" and call is not None and previous is not None and not earlier_asks:
             # "use a lever to raise the lid" asks for the lid
             mood = "asked" if _is_means(reader, *previous) else mood
-        if call is not None and mood == "asked":
+        if call is not None and mood == "asked" and not _only_takes_up(reader, call, high):
             earlier_asks = True
         yield Clause(low, high, number, call, mood)
         previous = (low, high)
+
+
+def _only_takes_up(reader: Reader, call: Call, high: int) -> bool:
+    """Whether the verb is only done with a tool: "slide a pick along the edge"."""
+    nouns = reader.nouns(call.index + 1, high, frozenset((call.particle,)))
+    return bool(nouns) and nouns[0].kind == "tool"
 
 
 def _calls(reader: Reader, start: int, end: int) -> list[Call]:
@@ -135,7 +158,9 @@ def _cuts(reader: Reader, start: int, end: int, calls: Sequence[Call]) -> list[i
         elif reader.has("conjunctions", index) and _parts_verbs(reader, here, index, end):
             cuts.append(index)
         elif reader.lexicon.language == "en" and _opens_english(reader, index, here, at_calls, particles):
-            cuts.append(_led_in(reader, index, here) if index in at_calls else index)
+            cuts.append(_led_in(reader, index, here))
+        elif reader.lexicon.language == "de" and _opens_german(reader, index, here):
+            cuts.append(index)
         elif reader.lexicon.phrase_at("openers", reader.norms, index) > 1 and index - here >= 3:
             cuts.append(index)
     return sorted(set(cuts))
@@ -184,6 +209,13 @@ def _opens_english(reader: Reader, index: int, here: int, at_calls: set[int], pa
     if opener in ("it", "these", "they") and (index - 1 in at_calls or before in ("let", "make", "get", "use", "of", "with", "see")):
         return False
     return before not in ("to", "that", "what", "as", "how", "because", "so", "if", "when", "once", "where", "until", "than", "after", "before")
+
+
+def _opens_german(reader: Reader, index: int, here: int) -> bool:
+    """ "... Schrauben, die machen wir raus" without its comma: a pronoun, a verb, and who does it."""
+    if index - here < 2 or not reader.has("relatives", index) and reader.norms[index] not in ("den", "ihn", "es"):
+        return False
+    return reader.is_verbal(index + 1) and reader.has("subjects", index + 2) and not reader.has("prepositions", index - 1)
 
 
 def _is_followed_by_verb(reader: Reader, index: int) -> bool:

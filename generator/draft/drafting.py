@@ -53,6 +53,7 @@ class HeardJoint:
     face: str = ""
     undone: int | None = None
     guesses: list[Guess] = field(default_factory=list)
+    is_spoken: bool = False  # called a joint, not only told by a verb such as "unscrew"
     id: str = ""
     name: str = ""
 
@@ -129,6 +130,7 @@ class Drafting:
         self.face = _FIRST_FACE
         self.is_turned = False
         self.is_mains = False
+        self.glued: tuple[HeardPart, int] | None = None
         self.links: list[Link] = []
         self.did: set[int] = set()  # clauses that asked for something, again or anew
 
@@ -168,7 +170,9 @@ class Drafting:
             else:
                 self._mention(act)
             self._asides(act, acts, number)
-        if not has_call:
+        if has_call:
+            self._trailing(acts, begun)
+        else:
             has_call = self._spoken_short(group, acts)
         if not has_call:
             self._attach(group, acts, begun)
@@ -183,6 +187,24 @@ class Drafting:
 
     def at(self, index: int) -> float:
         return self.words[index].at
+
+    def _trailing(self, acts: Sequence[Act], begun: int) -> None:
+        """Clauses after the last thing asked for may say with what, how long or how warm."""
+        if len(self.actions) == begun:
+            return
+        last_asked = max((number for number, act in enumerate(acts) if act.clause.start in self.did), default=len(acts))
+        last = self.actions[-1]
+        for act in acts[last_asked + 1 :]:
+            if act.does or act.clause.mood not in ("asked", "aside"):
+                continue
+            for noun in act.tools:
+                if last.verb not in ("turn", "wait", "check"):
+                    self._take_up(last, noun, act.drive)
+            if last.verb in ("heat", "soak"):
+                last.lasts = last.lasts or act.lasts
+                last.degrees = last.degrees if last.degrees is not None or last.verb == "soak" else act.degrees
+            if last.joint is not None and last.joint.kind == "screws" and last.joint.drive is None:
+                last.joint.drive = act.drive
 
     # --- acts ---
 
@@ -227,8 +249,9 @@ class Drafting:
                 done = self._one(act, noun, known) or done
         if done:
             self.did.add(act.clause.start)
-            for action in self.actions[before:]:
-                self._equip(action, act, earlier)
+            for action in self.actions[before:] or ():
+                if not action.is_implied or action is self.actions[-1]:
+                    self._equip(action, act, earlier)
             self._remember_others(act, objects)
         else:
             self._mention(act)
@@ -300,7 +323,8 @@ class Drafting:
         if kind == "unknown" and not self._is_plausible(act, thing):
             return False
         if kind == "joint":
-            return self._undo(act, noun, memory, thing.joint)
+            is_told = verb.kind in ("solder", "plug") and act.does in ("undo", "unplug")
+            return self._undo(act, noun, memory, verb.kind if is_told else thing.joint)
         if verb.only == "joints":
             return False
         if act.does == "unplug":
@@ -334,7 +358,9 @@ class Drafting:
         return len(noun.core) <= 4 and act.does in ("take", "undo", "unplug", "fold")
 
     def _move(self, act: Act, part: HeardPart, verb: str, noun: Noun) -> bool:
-        if part.lifted is not None or (verb == "fold" and part.moved is not None):
+        if verb == "fold" and part.moved is not None:
+            return True
+        if part.lifted is not None and not self._retake(part):
             return True  # asked for again: nothing more to do
         for joint in self.joints:
             # What was warmed or wetted to come off, and is not said to be undone, is undone by lifting.
@@ -349,6 +375,31 @@ class Drafting:
         part.moved = number
         self._link(noun, f"part:{part.id}")
         return True
+
+    def _retake(self, part: HeardPart) -> bool:
+        """A part taken a second time, after work on what holds it: the first time was announced, or it stayed on its leads."""
+        assert part.lifted is not None
+        between = self.actions[part.lifted + 1 :]
+        held = [action for action in between if action.verb == "undo" and action.joint is not None and action.joint.of in (part, None)]
+        if not held:
+            return False
+        first = self.actions[part.lifted]
+        if all(action.joint is not None and action.joint.kind == "plug" for action in held):
+            first.verb = "fold"
+        else:
+            self._forget(part.lifted)
+        part.lifted = None
+        return True
+
+    def _forget(self, number: int) -> None:
+        """Take back an action; those after it move up by one."""
+        del self.actions[number]
+        for joint in self.joints:
+            if joint.undone is not None and joint.undone > number:
+                joint.undone -= 1
+        for part in self.parts.values():
+            part.lifted = part.lifted - 1 if part.lifted is not None and part.lifted > number else part.lifted
+            part.moved = part.moved - 1 if part.moved is not None and part.moved > number else part.moved
 
     def _is_near(self, joint: HeardJoint, act: Act) -> bool:
         return self.at(act.clause.start) - joint.said.at <= 4 * _CLOSE
@@ -408,7 +459,8 @@ class Drafting:
             is_again = joint.kind == kind and joint.undone is not None and now - joint.said.at < _CLOSE / 2
             if is_again and of is not None and joint.of is of and (count is None or joint.count == count):
                 return joint
-        joint = HeardJoint(kind, self._joint_word(thing, kind), self.said(act.clause.start, act.clause.end), of, count, drive)
+        is_spoken = thing.kind == "joint"
+        joint = HeardJoint(kind, self._joint_word(thing, kind), self.said(act.clause.start, act.clause.end), of, count, drive, is_spoken=is_spoken)
         self.joints.append(joint)
         return joint
 
@@ -463,6 +515,13 @@ class Drafting:
         known = self._known(id, core[-1] if core else "", is_taken, noun)
         if known is not None:
             return known
+        for memory in reversed(self.memory):
+            # "the coil", after "the charging coil" was spoken of
+            longer = memory.noun
+            is_longer = longer.kind == noun.kind and len(core) < len(longer.core) <= 3 and longer.core[-len(core) :] == core
+            if is_longer and memory.part is None and id_of(" ".join(longer.core), "part") not in self.parts:
+                id, name = id_of(" ".join(longer.core), "part"), " ".join(longer.name)
+                break
         if len(self.parts) >= MOST_THINGS:
             return None
         id = unlike(id, self.parts)
@@ -489,7 +548,8 @@ class Drafting:
     def _turn(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> bool:
         """The device turned over; a part that is named and turned is laid aside, not the device."""
         for noun, memory in objects:
-            if memory is None and noun.kind in ("part", "unknown", "joint", "lead") and not self._is_lid(noun):
+            is_device = bool(noun.core) and (noun.core[-1] in self.lexicon.words["devices"] or noun.core[-1] in self.lexicon.words["bases"])
+            if memory is None and noun.kind in ("part", "unknown", "joint", "lead") and not self._is_lid(noun) and not is_device:
                 self._mention(act)
                 return False
         self.face = _OTHER_FACE if self.face == _FIRST_FACE else _FIRST_FACE
@@ -515,6 +575,8 @@ class Drafting:
         else:
             if not act.lasts and not act.tools:
                 return False
+            if self.glued is not None and act.clause.sentence - self.glued[1] <= 2:
+                part = self.glued[0]
         return self._soften(act, part, "heat")
 
     def _soak(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> bool:
@@ -550,10 +612,28 @@ class Drafting:
             joint.guesses.append(Guess("that there is glue, because it is softened", said))
             self.joints.append(joint)
         joint.softens = joint.softens or softens
-        self._add(act, "heat" if softens == "heat" else "soak", joint=joint)
-        action = self.actions[-1]
+        verb = "heat" if softens == "heat" else "soak"
+        action = self._add(act, verb, joint=joint)
+        if part is not None and part.lifted is not None:
+            self._before_lifting(part, action, joint)
         action.lasts, action.degrees = act.lasts, act.degrees if softens == "heat" else None
         return True
+
+    def _before_lifting(self, part: HeardPart, action: HeardAction, joint: HeardJoint) -> None:
+        """Said as an afterthought ("you can warm it first"): softened, and undone, before the part was lifted."""
+        assert part.lifted is not None
+        if self.at(action.clause.start) - self.actions[part.lifted].said.at > _CLOSE / 3 or joint.undone is not None:
+            return
+        self.actions.pop()
+        at = part.lifted
+        undo = HeardAction("undo", action.said, action.clause, None, joint, is_implied=True)
+        self.actions[at:at] = [action, undo]
+        for other in self.joints:
+            other.undone = other.undone + 2 if other.undone is not None and other.undone >= at else other.undone
+        for each in self.parts.values():
+            each.lifted = each.lifted + 2 if each.lifted is not None and each.lifted >= at else each.lifted
+            each.moved = each.moved + 2 if each.moved is not None and each.moved >= at else each.moved
+        joint.undone = at + 1
 
     def _wait(self, act: Act, earlier: Sequence[Act]) -> bool:
         lasts = act.lasts or next((each.lasts for each in reversed(earlier) if each.lasts and not each.does), "")
@@ -563,9 +643,10 @@ class Drafting:
         self.did.add(act.clause.start)
         return True
 
-    def _add(self, act: Act, verb: str, part: HeardPart | None = None, joint: HeardJoint | None = None, text: str = "", is_implied: bool = False) -> None:
+    def _add(self, act: Act, verb: str, part: HeardPart | None = None, joint: HeardJoint | None = None, text: str = "", is_implied: bool = False) -> HeardAction:
         said = self.said(act.clause.start, act.clause.end)
         self.actions.append(HeardAction(verb, said, act.clause, part, joint, text, is_implied=is_implied))
+        return self.actions[-1]
 
     # --- tools ---
 
@@ -637,6 +718,8 @@ class Drafting:
                     subject = self._part(memory.noun, act)
             elif noun.kind == "part" and not noun.prep and holds and subject is None:
                 subject = self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun) or self._part(noun, act)
+        if subject is not None and any(self.lexicon.tables["states"].get(norm) == "glue" for norm in norms):
+            self.glued = (subject, act.clause.sentence)
         for noun in act.nouns:
             if noun.kind == "joint" and not is_talk:
                 of = subject if subject is not None else self._owner(act, noun, noun.joint)
@@ -723,9 +806,16 @@ class Drafting:
             self.did.add(group[0].start)
         elif last is not None and is_close and last.joint is not None and last.joint.kind == "screws" and drive is not None and last.joint.drive is None:
             last.joint.drive = drive
+        elif tools and is_close and last is not None and not last.tools and last.verb in ("undo", "lift") and self._is_bare(group):
+            for noun in tools:
+                self._take_up(last, noun, drive)
+            self.did.update(clause.start for clause in group)
         elif tools:
             self.pending_tools = tools
             self.pending_drive = drive
+
+    def _is_bare(self, group: Sequence[Clause]) -> bool:
+        return not any(self.reader.is_verbal(index) for index in range(group[0].start, group[-1].end))
 
     # --- what lies in front of what ---
 
@@ -754,8 +844,7 @@ class Drafting:
 
     def _aside_part(self, noun: Noun, act: Act) -> HeardPart | None:
         if noun.kind == "pronoun":
-            memory = self._meant(noun, act)
-            return memory.part if memory is not None else None
+            return self._last_moved()
         if noun.kind == "joint":
             return self._part_of(noun.owner, noun, act) if noun.owner else None
         return self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun) or self._part(noun, act)

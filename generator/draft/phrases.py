@@ -402,7 +402,7 @@ class Reader:
             return False
         closed = (
             "links", "subjects", "auxiliaries", "adverbs", "negations", "determiners", "pronouns_one", "pronouns_many", "prepositions",
-            "particles", "be", "conditions", "subordinators", "conjunctions", "relatives", "other_verbs", "openers", "units",
+            "particles", "be", "conditions", "subordinators", "conjunctions", "relatives", "other_verbs", "openers", "units", "states",
         )  # fmt: skip
         if any(norm in lexicon.words[group] for group in closed):
             is_named = self.known(norm) in ("joint", "part", "lead", "tool")
@@ -411,7 +411,7 @@ class Reader:
 
     def _named(self, start: int, end: int, core: Sequence[int], count: int | None, prep: str, found: Sequence[Noun]) -> Noun:
         norms = tuple(_bare(self.norms[index]) for index in core)
-        texts = tuple(_bare(self.words[index].text.strip(".,;:!?…\"'“”‘’()[]")) or self.norms[index] for index in core)
+        texts = tuple(self._written(index, index == core[-1]) for index in core)
         kind, joint, owner = self._kind(norms, prep)
         if self.lexicon.language == "de" and not prep and found and found[-1].end == start and not self.words[start - 1].end:
             prep = "von" if self.norms[start] in ("der", "des", "eines", "einer") else prep
@@ -419,6 +419,14 @@ class Reader:
             count = None
         many = (count or 0) > 1 or self._is_plural(norms[-1])
         return Noun(start, end, kind, norms, texts, joint, owner, count, prep, many)
+
+    def _written(self, index: int, is_last: bool) -> str:
+        """A word of a name as it is written inside a sentence: German nouns with a capital, others without that of a beginning."""
+        text = _bare(self.words[index].text.strip(".,;:!?…\"'“”‘’()[]")) or self.norms[index]
+        if self.lexicon.language == "de":
+            return text[:1].upper() + text[1:] if is_last else text
+        opens = index == 0 or self.words[index - 1].end in (".", "!", "?", ":") or self.words[index - 1].cue != self.words[index].cue
+        return text.lower() if opens and text[1:].islower() else text
 
     def _kind(self, core: tuple[str, ...], prep: str) -> tuple[str, str, tuple[str, ...]]:
         lexicon = self.lexicon
@@ -456,9 +464,7 @@ class Reader:
             words = words[1:]
         if not words or words[-1] in self.lexicon.words["lead_kinds"] or words[-1] in self.lexicon.words["places"]:
             return ()
-        if words[-1] in self.lexicon.words["leads"]:
-            return ()
-        return words if self.known(words[-1]) in ("part", "device", "lead") or self.lexicon.language == "en" else ()
+        return words if self.known(words[-1]) in ("part", "device") else ()
 
     def _is_plural(self, norm: str) -> bool:
         if self.lexicon.language == "de":
