@@ -18,6 +18,7 @@ COMMANDS = {
     "score": "Repairability indices, with their workings.",
     "compare": "What a change means: orders, ways, screws, cautions, index.",
     "pack": "One thing to hand over: a folder, a page, a book or a PDF.",
+    "draft": "A first draft of a guide, from the captions of a film.",
     "explain": "What a rule means, with a bad and a good example.",
 }
 

@@ -192,7 +192,7 @@ class _Assembly:
     def _place(self, group: Sequence[Clause], steps: list[_Step], by_clause: dict[int, int]) -> None:
         """Every word of a sentence: into a step, a note, or left out."""
         start, end = group[0].start, group[-1].end
-        said = self.heard.said(start, end)
+        said = self.heard.whole(start, end)
         now = self._step_before(start, steps)
         if any(clause.start in self.heard.did for clause in group):
             self._use(group, steps, by_clause, now)

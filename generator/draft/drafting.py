@@ -185,6 +185,10 @@ class Drafting:
         text = " ".join(word.text for word in self.words[start:end])
         return Said(self.words[start].at, text if len(text) <= LONGEST_QUOTE else f"{text[: LONGEST_QUOTE - 2].rstrip()} …")
 
+    def whole(self, start: int, end: int) -> Said:
+        """All the words between two positions."""
+        return Said(self.words[start].at, " ".join(word.text for word in self.words[start:end]))
+
     def at(self, index: int) -> float:
         return self.words[index].at
 
