@@ -98,7 +98,7 @@ def is_web(address: str) -> bool:
 
 
 def source_address(sources: str | None, file: str, line: int = 1) -> str | None:
-    """Where a reader can propose a change to `file`, at a line where it can lead to one; None where nothing names a place."""
+    """Where a reader can propose a change to `file`, at its line if such can be told; None where nothing names a place."""
     if sources is None or "{path}" not in sources or not is_web(sources):
         return None
     return sources.replace("{line}", str(line)).replace("{path}", quote(file))

@@ -35,7 +35,9 @@ from generator.pages.cautions import Panel, gathered
 from generator.pages.depths import DepthView, depths_of
 from generator.pages.feed import summary_words
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
+from generator.pages.film import FilmView, film_of_device
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
+from generator.pages.howto import first_photo, how_to
 from generator.pages.index_card import CardView, card_of
 from generator.pages.joints import count_words, held_by, joint_extent, joints_words, size_words, torque_words
 from generator.pages.scripts import CHOOSING
@@ -50,9 +52,9 @@ from generator.pages.typography import (
     capital,
     clock,
     counted,
+    exact,
     held,
     listed,
-    exact,
     measure,
     quantity,
     steps_out,
@@ -162,6 +164,7 @@ class DevicePage:
     stack: StackView | None
     card: CardView
     depths: DepthView | None
+    film: FilmView | None
 
 
 def device_page(survey: Survey, film_href: str = "", scores: Scores | None = None) -> DevicePage:
@@ -183,6 +186,18 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
             skip=("#ways", say("Skip to the parts you can come for")),
             scripts=(f"{guide.id}/{SEVERAL_DATA}", *CHOOSING) if has_several else (),
             source_href=source_address(survey.library.sources, f"{guide.id}/device.yaml"),
+            image=first_photo(survey, survey.shown),
+            structured=how_to(
+                survey,
+                survey.shown,
+                survey.accounts if survey.stop is None else accounts_of(guide, survey.shown),
+                path=f"{guide.id}/{DEVICE}",
+                steps_page=WHOLE,
+                name=say("{device} taken apart", device=device.name),
+                description=device.about or "",
+            )
+            if survey.shown
+            else None,
         ),
         name=device.name,
         about=held(device.about or ""),
@@ -216,6 +231,7 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
         map=None if survey.stop else map_of(guide, guide.order, (), is_route=False),
         card=card_of(guide, scores or scores_of(guide), "index-line"),
         depths=depths_of(survey),
+        film=film_of_device(survey),
     )
 
 

@@ -42,6 +42,7 @@ from generator.pages.survey import Survey, survey_of, up_to_stop
 from generator.pages.theme import Theme, set_page, shared_files
 from generator.pages.tools import tools_page
 from generator.pages.tray import tray_pages
+from generator.pages.video.files import video_files
 from generator.pages.whole import whole_page
 from generator.pages.workings import workings_page
 
@@ -123,6 +124,7 @@ def _device_files(survey: Survey, theme: Theme, asked: Asked) -> dict[str, str |
     cards = {f"{folder}/{VERDICT}": verdict_card(survey.guide, page_of_device.figures, scores, theme)} if asked.card else {}
     files: dict[str, str | bytes] = {
         **films,
+        **{f"{folder}/{name}": text for name, text in video_files(survey).items()},
         **dict(frame_files(survey, theme) if asked.frames else ()),
         **cards,
         f"{folder}/{DEVICE}": set_page(theme, "device", page_of_device),
