@@ -16,6 +16,7 @@ COMMANDS = {
     "check": "Say what is wrong, where and what to do.",
     "route": "The cheapest way to a part, and back.",
     "score": "Repairability indices, with their workings.",
+    "preview": "The pages while they are being written, shown anew on every save.",
     "compare": "What a change means: orders, ways, screws, cautions, index.",
     "pack": "One thing to hand over: a folder, a page, a book or a PDF.",
     "draft": "A first draft of a guide, from the captions of a film.",

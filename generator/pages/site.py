@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from generator.anatomy.parts import PartId
 from generator.indices.scores import scores_of
 from generator.orders.guide import Guide, Library
 from generator.orders.routes import Route
@@ -115,6 +116,24 @@ def render_published(library: Library, theme: Theme, files: Mapping[str, str | b
     return {**moved, **published_files(library, theme, files), **files}
 
 
+def one_page(survey: Survey, theme: Theme, name: str) -> str | None:
+    """One page in the device's folder, the same as in `render_device`; None for what is made with others or not at all."""
+    guide = survey.guide
+    if name == DEVICE:
+        return set_page(theme, "device", device_page(survey, "", scores_of(guide)))
+    if name == WORKINGS:
+        return set_page(theme, "workings", workings_page(survey, scores_of(guide)))
+    if name == WHOLE:
+        return set_page(theme, "whole", whole_page(survey))
+    part = next((part for part in survey.pages if name == route_page(part)), None)
+    return _part_file(survey, theme, part) if part is not None else None
+
+
+def _part_file(survey: Survey, theme: Theme, part: PartId) -> str:
+    page = part_page(survey, part)
+    return set_page(theme, "route" if isinstance(page, RoutePage) else "blocked", page)
+
+
 def _device_files(survey: Survey, theme: Theme, asked: Asked) -> dict[str, str | bytes]:
     folder = survey.guide.id
     films = dict(film_files(survey, theme)) if asked.film else {}
@@ -143,7 +162,5 @@ def _device_files(survey: Survey, theme: Theme, asked: Asked) -> dict[str, str |
             run, _ = up_to_stop(survey.guide, way.steps)
             for tray, sheet in tray_pages(survey, run, part):
                 files[f"{folder}/{tray}"] = set_page(theme, "tray", sheet)
-        page = part_page(survey, part)
-        name = "route" if isinstance(page, RoutePage) else "blocked"
-        files[f"{folder}/{route_page(part)}"] = set_page(theme, name, page)
+        files[f"{folder}/{route_page(part)}"] = _part_file(survey, theme, part)
     return files
