@@ -56,6 +56,11 @@ class Anatomy:
         return self._crossing[part]
 
     @cached_property
+    def charged(self) -> tuple[Part, ...]:
+        """The parts that store a charge."""
+        return tuple(part for part in self.parts.values() if part.charge is not None)
+
+    @cached_property
     def supply_plugs(self) -> tuple[Joint, ...]:
         """The plugs that join a part with a cell: what makes the device dead when it is undone."""
         return tuple(

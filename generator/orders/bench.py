@@ -14,7 +14,7 @@ from generator.orders.work import Action, Verb
 
 
 def bench_clauses(anatomy: Anatomy, work: Sequence[Action]) -> Iterator[Clause]:
-    """The clauses of every action of `work`, in its order; cost: actions times the parts that are moved at all."""
+    """The clauses of every action of `work`, in its order; cost: actions times the parts that one sits in."""
     effects = _Effects(anatomy, work)
     for number, action in enumerate(work):
         for reason, members in effects.needs(action):
@@ -51,6 +51,7 @@ class _Effects:
                 self.softening[action.joint].add(number)
             elif action.verb in (Verb.LIFT, Verb.FOLD) and action.part not in (None, anatomy.base):
                 self.moving[action.part, action.verb].add(number)
+        self.rank = {key: number for number, key in enumerate(self.moving)}
         self.reaching = lru_cache(maxsize=None)(self._reaching)
         self.uncovering = lru_cache(maxsize=None)(self._uncovering)
 
@@ -85,7 +86,7 @@ class _Effects:
         members: set[int] = set()
         carriers: list[PartId] = []
         clears = False
-        for (mover, verb), numbers in self.moving.items():
+        for mover, verb, numbers in self._moving_any_of(part, joint.joins[0]):
             if separates_from_joint(self.anatomy, mover, verb, part, joint):
                 members |= numbers
                 if part in self.anatomy.assembly(mover):
@@ -99,7 +100,14 @@ class _Effects:
     def _uncovering(self, part: PartId, over: PartId) -> frozenset[int]:
         return frozenset(
             number
-            for (mover, _), numbers in self.moving.items()
+            for mover, _, numbers in self._moving_any_of(part, over)
             if mover != part and separates_parts(self.anatomy, mover, over, part)
             for number in numbers
         )
+
+    def _moving_any_of(self, *parts: PartId) -> Iterator[tuple[PartId, Verb, set[int]]]:
+        """What moves one of the parts, alone or with what it sits in, in the order of the work; nothing else parts them."""
+        movers = {above for part in parts for above in self.anatomy.chain(part)}
+        keys = [(mover, verb) for mover in movers for verb in (Verb.LIFT, Verb.FOLD)]
+        for mover, verb in sorted((key for key in keys if key in self.rank), key=self.rank.__getitem__):
+            yield mover, verb, self.moving[mover, verb]

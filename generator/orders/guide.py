@@ -131,16 +131,24 @@ class Guide:
 
     def line_in_order(self, step: StepId) -> Place | None:
         """Where device.yaml names the step in its order (or alternatives)."""
-        return next((place for name, place in self.order_places if name == step), None)
+        return self._line_of.get(step)
+
+    @cached_property
+    def _line_of(self) -> Mapping[StepId, Place]:
+        return dict(reversed(self.order_places))
 
     def doing(self, verb: Verb, target: str) -> tuple[tuple[Step, Action], ...]:
         """Every action of the order and the alternatives that does `verb` to the joint or part named `target`."""
-        return tuple(
-            (step, action)
-            for step in self.steps
-            for action in step.actions
-            if action.verb is verb and target in (action.joint, action.part)
-        )
+        return self._doing.get((verb, target), ())
+
+    @cached_property
+    def _doing(self) -> Mapping[tuple[Verb, str], tuple[tuple[Step, Action], ...]]:
+        found: dict[tuple[Verb, str], list[tuple[Step, Action]]] = {}
+        for step in self.steps:
+            for action in step.actions:
+                for target in {action.joint, action.part} - {None}:
+                    found.setdefault((action.verb, str(target)), []).append((step, action))
+        return {key: tuple(doing) for key, doing in found.items()}
 
     # --- tools ---
 
@@ -198,12 +206,12 @@ class Guide:
                 yield entry, entry.reason
 
     def _in_ring(self, entry: Unmet) -> bool:
-        steps = self.stepwise.steps
         waiting = {action.step for action in (*entry.late, *entry.elsewhere)}
-        return any(
-            entry.action.step in (members := {steps[number].id for number in ring.steps}) and bool(waiting & members)
-            for ring in self.rings
-        )
+        return any(entry.action.step in ring and bool(waiting & ring) for ring in self._ids_in_rings)
+
+    @cached_property
+    def _ids_in_rings(self) -> tuple[frozenset[StepId], ...]:
+        return tuple(frozenset(self.stepwise.steps[number].id for number in ring.steps) for ring in self.rings)
 
 
 @dataclass(frozen=True, slots=True)

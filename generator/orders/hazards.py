@@ -97,7 +97,7 @@ def _of_action(guide: Guide, step: Step, action: Action) -> Iterator[Hazard]:
         charge = guide.part(action.part).charge
         yield Hazard("stored charge", guide.part(action.part).name, f"{charge.volts} V" if charge else "")
     if action.verb in (Verb.LIFT, Verb.FOLD) and action.part is not None:
-        for part in guide.anatomy.parts.values():
+        for part in guide.anatomy.charged:
             if part.charge is not None and action.part in covers_of(guide.anatomy, part):
                 yield Hazard("stored charge", part.name, f"{part.charge.volts} V")
     if action.verb is Verb.HEAT and any(part.cell for part in guide.anatomy.parts.values()):

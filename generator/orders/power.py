@@ -9,6 +9,7 @@ from generator.anatomy.joints import JointKind
 from generator.anatomy.parts import JointId, Part, PartId
 from generator.orders.bench import separates_parts
 from generator.orders.chaining import ItemSet, item_set, members, saturate
+from generator.orders.necessity import gates_of
 from generator.orders.reasons import ChargeFirst, Clause, Covered, MainsFirst, PowerFirst
 from generator.orders.work import Action, Verb
 
@@ -27,9 +28,8 @@ def power_clauses(anatomy: Anatomy, work: Sequence[Action], bench: Sequence[Clau
     others: list[Clause] = []
     if power in ("mains", "both"):
         others += _mains_first(work)
-    for part in anatomy.parts.values():
-        if part.charge is not None:
-            others += _charge_first(anatomy, work, part)
+    for part in anatomy.charged:
+        others += _charge_first(anatomy, work, part)
     yield from _supply_first(anatomy, work, [*bench, *others])
     yield from others
 
@@ -59,13 +59,22 @@ def exempt_effects(anatomy: Anatomy, work: Sequence[Action], clauses: Sequence[C
         if is_guarded(anatomy, action):
             effect = _effect(action)
             guarded[effect] = guarded.get(effect, 0) | 1 << number
+    reach = saturate(needs, everything)
+    gates: list[ItemSet] = []
     exempt: set[Effect] = set()
     for plug in anatomy.supply_plugs:
         undoing = item_set([n for n, a in enumerate(work) if a.verb is Verb.UNDO and a.joint == plug.id])
-        if not saturate(needs, everything) & undoing:
+        reached = undoing & reach
+        if not reached:
             continue
+        gates = gates or gates_of(needs, everything)
+        shared = everything
+        for number in members(reached):
+            shared &= gates[number] | 1 << number
         indispensable = {
-            effect for effect, actions in guarded.items() if not saturate(needs, everything & ~actions) & undoing
+            effect
+            for effect, actions in guarded.items()
+            if actions & shared or (actions.bit_count() > 1 and not saturate(needs, everything & ~actions) & undoing)
         }
         others = 0
         for effect, actions in guarded.items():

@@ -53,14 +53,26 @@ def _needs(count: int, clauses: Sequence[StepClause]) -> list[list[ItemSet]]:
 
 
 def _shortest_ring(blocking: Sequence[StepClause]) -> Ring | None:
-    """The shortest ring of clauses with a single member, by breadth-first search from each step; None if there is none."""
+    """The shortest ring of clauses with a single member, by breadth-first search from each step; None if there is none.
+
+    A step that was searched from is taken out, and with it what is then on no ring.
+    """
     edges: dict[int, dict[int, StepClause]] = {}
     for clause in blocking:
         if clause.items & (clause.items - 1) == 0:
             edges.setdefault(clause.step, {}).setdefault(clause.items.bit_length() - 1, clause)
     best: list[int] | None = None
+    on_rings = {step: {*following} for step, following in edges.items()}
+    before: dict[int, set[int]] = {}
+    for step, following in edges.items():
+        for there in following:
+            before.setdefault(there, set()).add(step)
+    _take_out([step for step in {*before, *on_rings} if not on_rings.get(step) or not before.get(step)], on_rings, before)
     for start in sorted(edges):
-        path = _way_back_to(start, edges)
+        if not on_rings.get(start):
+            continue
+        path = _way_back_to(start, on_rings)
+        _take_out([start], on_rings, before)
         if path is not None and (best is None or len(path) < len(best)):
             best = path
     if best is None:
@@ -69,7 +81,22 @@ def _shortest_ring(blocking: Sequence[StepClause]) -> Ring | None:
     return Ring(tuple(best), tuple(edges[a][b] for a, b in zip(best, following, strict=True)), True)
 
 
-def _way_back_to(start: int, edges: dict[int, dict[int, StepClause]]) -> list[int] | None:
+def _take_out(steps: Sequence[int], following: dict[int, set[int]], before: dict[int, set[int]]) -> None:
+    """Take steps out of the graph, then all that leads nowhere any more or that nothing leads to."""
+    leaving = list(steps)
+    while leaving:
+        step = leaving.pop()
+        for there in following.pop(step, ()):
+            before[there].discard(step)
+            if not before[there]:
+                leaving.append(there)
+        for here in before.pop(step, ()):
+            following[here].discard(step)
+            if not following[here]:
+                leaving.append(here)
+
+
+def _way_back_to(start: int, edges: dict[int, set[int]]) -> list[int] | None:
     came_from: dict[int, int] = {}
     queue = deque([start])
     while queue:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.orders.chaining import members
 from generator.orders.guide import Guide
 from generator.orders.rings import Ring
 from generator.orders.stepwise import StepClause
@@ -37,7 +38,7 @@ def loop(guide: Guide) -> Iterator[Finding]:
 
 def _waits(guide: Guide, clause: StepClause) -> str:
     waiting = guide.stepwise.steps[clause.step]
-    awaited = [_name(guide, number) for number in range(len(guide.stepwise.steps)) if clause.items >> number & 1]
+    awaited = [_name(guide, number) for number in members(clause.items)]
     fact = what_holds_it(guide, clause.source.reason)
     return f"{sentence(step_name(guide, waiting.id))} waits for {listed(awaited, 'or')}: {fact}."
 
