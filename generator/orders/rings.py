@@ -62,10 +62,10 @@ def _shortest_ring(blocking: Sequence[StepClause]) -> Ring | None:
         if clause.items & (clause.items - 1) == 0:
             edges.setdefault(clause.step, {}).setdefault(clause.items.bit_length() - 1, clause)
     best: list[int] | None = None
-    on_rings = {step: {*following} for step, following in edges.items()}
+    on_rings = {step: set(leads) for step, leads in edges.items()}
     before: dict[int, set[int]] = {}
-    for step, following in edges.items():
-        for there in following:
+    for step, leads in edges.items():
+        for there in leads:
             before.setdefault(there, set()).add(step)
     _take_out([step for step in {*before, *on_rings} if not on_rings.get(step) or not before.get(step)], on_rings, before)
     for start in sorted(edges):
