@@ -1,12 +1,12 @@
 """What a served site needs to be put on a phone's screen and to work there without a network.
 
-A web app manifest (W3C), a service worker (W3C) that keeps what was read, and the icons they name.
+A web app manifest (W3C), a service worker (W3C) that keeps what was read, the page it shows for what it has not kept, and
+the icons.
 """
 
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Mapping
 from hashlib import sha256
 from io import BytesIO
@@ -14,16 +14,14 @@ from io import BytesIO
 from generator.figures.svg import NAMESPACE, element
 from generator.handover.plain_style import tokens_of
 from generator.orders.guide import Library
-from generator.pages.theme import Theme
+from generator.pages.theme import Theme, set_page
+from generator.pages.unkept import UNKEPT, unkept_page
 
 MANIFEST = "site.webmanifest"
 WORKER = "worker.js"
 ICONS = (192, 512)  # px; the two sizes that browsers ask of a site that can be installed
 _PLACE = "/* folders */ {}"
-_NOT_KEPT = (".zip", ".xml", ".txt", WORKER, MANIFEST)
-_SIZED = re.compile(r"/media/.+\.jpe?g\.\d+\.(?:avif|webp|jpg)$", re.IGNORECASE)
-"""Further formats and sizes of a photo: kept is the one that every browser can show, and the worker gives that for them."""
-
+_NOT_KEPT = (".zip", ".xml", ".txt", WORKER)
 _KEPT_SHORT = 16  # hexadecimal digits of a version, 64 bits
 
 # The sign: a sheet with three bars, each shorter than the one below it, and the uppermost lifted: taken apart in order.
@@ -33,22 +31,25 @@ _LINE = (22, 41.5, 56, 1.6)
 
 
 def installing_files(files: Mapping[str, str | bytes], library: Library, theme: Theme) -> dict[str, str | bytes]:
-    """The manifest, the worker and the icons. files: the whole site without them."""
+    """The manifest, the worker, its page and the icons. files: the whole site without them."""
     colours = _colours(theme)
-    icons: dict[str, str | bytes] = {"icons/sign.svg": icon_as_svg(colours)}
-    icons.update({f"icons/sign-{size}.png": icon_as_png(size, colours) for size in ICONS})
-    manifest = _manifest(library, colours)
-    return {**icons, MANIFEST: manifest, WORKER: _worker({**files, **icons}, theme)}
+    made: dict[str, str | bytes] = {
+        UNKEPT: set_page(theme, "unkept", unkept_page(library)),
+        "icons/sign.svg": icon_as_svg(colours),
+        **{f"icons/sign-{size}.png": icon_as_png(size, colours) for size in ICONS},
+        MANIFEST: _manifest(library, colours),
+    }
+    return {**made, WORKER: _worker({**files, **made}, theme)}
 
 
 def folders_of(files: Mapping[str, str | bytes]) -> dict[str, dict[str, object]]:
     """What the worker keeps: for the site's own folder ("") and each device, a version made of the contents, and names.
 
-    Packs, feeds, site maps and licences of fonts are not kept.
+    Packs, feeds, site maps, licences of fonts and the worker itself are not kept.
     """
     grouped: dict[str, list[str]] = {}
     for path in sorted(files):
-        if not path.endswith(_NOT_KEPT) and not _SIZED.search(path):
+        if not path.endswith(_NOT_KEPT):
             top = path.partition("/")[0]
             is_device = f"{top}/index.html" in files
             grouped.setdefault(top if is_device else "", []).append(path)

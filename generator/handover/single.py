@@ -124,7 +124,7 @@ def _body(chapter: Chapter, keys: Mapping[str, Chapter], files: Files, address: 
 
 
 def _told_apart(chapter: Chapter, tag: Tag) -> Tag:
-    """A section is called by its chapter too: every chapter has one of the same heading, and those who listen jump by name."""
+    """A section is called by its chapter too: chapters have the same headings, and those who listen jump by name."""
     if tag.name != "section":
         return tag
     named, label = tag.get("aria-labelledby"), tag.get("aria-label")

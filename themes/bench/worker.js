@@ -8,8 +8,6 @@
 const FOLDERS = /* folders */ {};
 const ROOT = new URL("./", self.location.href).href;
 const OWN = `partway ${ROOT} `;
-/** Of a photo one file is kept; it stands in for its other formats and sizes. */
-const SIZE = /(?<=\.jpe?g)\.\d+\.(?:avif|webp|jpg)$/i;
 const cacheOf = (folder) => `${OWN}${folder}@${FOLDERS[folder].version}`;
 const folderOf = (key) => key.slice(OWN.length, key.lastIndexOf("@"));
 
@@ -77,11 +75,16 @@ self.addEventListener("fetch", (event) => {
   const current = async () => {
     for (const folder of ["", decodeURIComponent(address.href.slice(ROOT.length).split("/")[0])]) {
       if (!Object.hasOwn(FOLDERS, folder) || !(await caches.has(cacheOf(folder)))) continue;
-      const cache = await caches.open(cacheOf(folder));
-      const found = (await cache.match(address.href)) || (await cache.match(address.href.replace(SIZE, "")));
+      const found = await (await caches.open(cacheOf(folder))).match(address.href);
       if (found) return found;
     }
-    return fetch(event.request);
+    try {
+      return await fetch(event.request);
+    } catch (error) {
+      /* A page is led to by its own address, for the links in it are read from there. */
+      if (event.request.mode !== "navigate") throw error;
+      return Response.redirect(new URL("offline.html", ROOT).href);
+    }
   };
   event.respondWith(current());
 });
