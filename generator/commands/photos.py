@@ -21,9 +21,9 @@ from generator.orders.guide import Guide, Library
 from generator.orders.work import Photo
 from generator.pages.photos import MEDIA, photo_files, photo_views, unseen_marks
 from generator.pages.site import Photos
+from generator.source.pictures import FILE_LIMIT
 from generator.source.prose import Prose
 
-FILE_LIMIT = 40 * 1024 * 1024  # bytes
 WORTH_A_POOL = 2
 """Fewer photos than this are made before a second process would have started."""
 
@@ -98,8 +98,13 @@ def _refuse(ready: ReadyPhotos, guide: Guide, name: str, why: Unusable) -> None:
         told.append(sentence)
 
 
+def _shown(guide: Guide) -> set[str]:
+    """What lies there; what cannot be shown by its head is left to the rule `media/unusable`."""
+    return {media.path for media in guide.media if media.refusal is None}
+
+
 def _of_steps(root: Path, guide: Guide) -> dict[Photo, Task]:
-    there = {media.path for media in guide.media}
+    there = _shown(guide)
     return {
         photo: Task(root, f"{guide.id}/{MEDIA}/{photo.file}", Cut(photo.focus, photo.closer) if photo.focus else None)
         for step in guide.steps
@@ -109,7 +114,7 @@ def _of_steps(root: Path, guide: Guide) -> dict[Photo, Task]:
 
 
 def _of_prose(root: Path, guide: Guide) -> dict[str, Task]:
-    there = {media.path for media in guide.media}
+    there = _shown(guide)
     proses: list[Prose | None] = [prose for step in guide.steps for prose in (step.body, step.refitting)]
     proses += [note.prose for note in guide.notes]
     names = [picture.path.removeprefix(f"{MEDIA}/") for prose in proses for picture in (prose.pictures if prose else ())]

@@ -9,10 +9,7 @@ from PIL import ExifTags, Image, ImageCms, ImageOps, UnidentifiedImageError
 
 from generator.media.profiles import ADOBE_GAMMA, ADOBE_RGB, matrix_profile
 from generator.media.unusable import Unusable
-
-FORMATS = ("JPEG", "PNG", "WEBP", "AVIF")
-PIXEL_LIMIT = 60_000_000
-SIDE_LIMIT = 30_000  # px
+from generator.source.pictures import FORMATS, PIXEL_LIMIT, SIDE_LIMIT
 
 _DEEP = ("I;16", "I;16L", "I;16B", "I")
 _FOREIGN = (

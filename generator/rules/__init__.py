@@ -52,6 +52,7 @@ ERRORS = (
     "tool/missing",
     "tool/does-not-fit",
     "media/missing",
+    "media/unusable",
     "time/backwards",
 )
 """A guide with one of these is not published: following it would fail or hurt."""
@@ -65,6 +66,8 @@ WARNINGS = (
     "ref/unknown-thread",
     "ref/unknown-drive",
     "ref/unused",
+    "ref/loose-file",
+    "ref/no-page",
     "tool/unfit-material",
     "time/overlap",
     "time/beyond",
@@ -94,7 +97,7 @@ NOTES = (
 
 RULES = (*ERRORS, *WARNINGS, *NOTES)
 
-JUDGED_WHEN_COMPLETE = ("order", "power", "refit", "caution", "count/unreturned", "tool/missing", "media/unused")
+JUDGED_WHEN_COMPLETE = ("order", "power", "refit", "caution", "count/unreturned", "tool/missing", "media/unused", "ref/no-page")
 """Families, and single rules, that ask about the whole guide: with something left out for a fault they would blame the wrong
 thing. They wait until everything could be read and every name points somewhere."""
 

@@ -32,6 +32,13 @@ def prose_of(step: Step) -> Iterator[Prose]:
     yield from (prose for prose in (step.body, step.refitting) if prose is not None)
 
 
+def all_prose_of(guide: Guide) -> Iterator[Prose]:
+    """Every stretch of prose of a guide: steps in their order, then notes."""
+    for step in (*guide.steps, *guide.unused):
+        yield from prose_of(step)
+    yield from (note.prose for note in guide.notes)
+
+
 def references_of(guide: Guide) -> Iterator[Reference]:
     """Every link into the guide that its prose holds: steps in their order, then notes."""
     for step in (*guide.steps, *guide.unused):

@@ -56,6 +56,14 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
+class FileLink:
+    """A link to a file beside the guide: `[the list](notes.txt)`; path without what follows ? or #."""
+
+    path: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Prose:
     """A stretch of Markdown and what was found in it."""
 
@@ -65,6 +73,7 @@ class Prose:
     references: tuple[Reference, ...] = ()
     faults: tuple[Fault, ...] = ()
     pictures: tuple[Picture, ...] = ()
+    files: tuple[FileLink, ...] = ()
 
 
 def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
@@ -77,6 +86,7 @@ def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
     spoken: list[Sentence] = []
     references: list[Reference] = []
     pictures: list[Picture] = []
+    files: list[FileLink] = []
     faults: list[Fault] = []
     room = MOST_IN_LINKS
     for stretch in _stretches(_reader().parse(text), lines, file, first_line):
@@ -94,6 +104,8 @@ def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
                 reason = f"it names nothing after {scheme}:" if scheme else link_refusal(written)
                 if reason is not None:
                     faults.append(BadPath(place, shown(unquote(written)), reason))
+                elif not scheme and _SCHEME.match(unquote(target)) is None and not target.startswith("#"):
+                    files.append(FileLink(unquote(re.split("[?#]", target)[0]), place))
         for path, alt, place in _pictures_of(stretch):
             reason = picture_refusal(path)
             if reason is None:
@@ -104,7 +116,7 @@ def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
         faults.extend(_raw_html(text, lines, file, first_line))
     whole = Place(file, first_line, 1, first_line + len(lines) - 1, len(lines[-1]) + 1)
     ordered = tuple(sorted(faults, key=lambda fault: fault.place))
-    return Prose(text, whole, tuple(spoken), tuple(references), ordered, tuple(pictures))
+    return Prose(text, whole, tuple(spoken), tuple(references), ordered, tuple(pictures), tuple(files))
 
 
 def split_refitting(body: str) -> tuple[str, tuple[str, int] | None]:

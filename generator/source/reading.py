@@ -14,6 +14,7 @@ from generator.source.checking import Checked, check_record, first_faults
 from generator.source.faults import BadPath, BrokenYaml, Fault, RawHtml, TooBig
 from generator.source.files import Listing, NoContent, TextFile, list_folder, read_text
 from generator.source.front_matter import split_front_matter
+from generator.source.pictures import Refusal, refusal_of
 from generator.source.places import Place, Places
 from generator.source.prose import Prose, read_prose, split_refitting
 from generator.source.records import AnatomyRecord, DeviceRecord, LibraryRecord, StepRecord, SupplyRecord, ToolRecord
@@ -62,10 +63,14 @@ class NoteSource:
 
 @dataclass(frozen=True, slots=True)
 class MediaFile:
-    """A file below a device's `media` folder; path from there, with forward slashes; size in bytes."""
+    """A file below a device's `media` folder; path from there, with forward slashes; size in bytes.
+
+    refusal: why pages could not show it as a picture, None where they can.
+    """
 
     path: str
     size: int
+    refusal: Refusal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,7 +239,7 @@ def _read_note(
 
 
 def _media_files(root: Path, media: str, faults: list[Fault]) -> tuple[MediaFile, ...]:
-    """The files below `media`, in the order of their paths; they are not opened."""
+    """The files below `media`, in the order of their paths; of pictures the head is read."""
     found: list[MediaFile] = []
     open_folders = [(media, 0)]
     while open_folders:
@@ -244,6 +249,9 @@ def _media_files(root: Path, media: str, faults: list[Fault]) -> tuple[MediaFile
             continue
         listing = list_folder(root, folder)
         faults.extend(listing.faults)
-        found.extend(MediaFile(f"{folder}/{name}".removeprefix(f"{media}/"), size) for name, size in listing.files)
+        found.extend(
+            MediaFile(f"{folder}/{name}".removeprefix(f"{media}/"), size, refusal_of(root / folder / name, size))
+            for name, size in listing.files
+        )
         open_folders.extend((f"{folder}/{name}", depth + 1) for name in listing.folders)
     return tuple(sorted(found, key=lambda file: file.path))

@@ -7,6 +7,7 @@ import re
 import shutil
 import subprocess
 import sys
+from io import BytesIO
 from pathlib import Path
 
 import pytest
@@ -181,8 +182,19 @@ def test_a_photo_is_shown_with_its_mark_and_without_what_the_camera_wrote(demo: 
 def test_a_photo_that_is_none_is_named_and_the_guide_not_published(demo: Path, tmp_path: Path) -> None:
     result = run("build", with_photo(demo, b"no photo at all"), "--to", tmp_path / "site")
     assert result.exit_code == 1
-    assert f"{DEVICE}/media/plug.jpg is no JPEG" in result.stderr
+    assert 'The photo "plug.jpg" is no JPEG' in result.stderr
+    assert "media/plug.jpg is no JPEG" not in result.stderr  # told once
+    checked = run("check", demo)
+    assert checked.exit_code == 1 and "media/unusable" in checked.stdout
     assert contents(tmp_path / "site") == {} if (tmp_path / "site").exists() else True
+
+
+def test_a_photo_that_is_cut_off_behind_its_head_is_told_by_build(demo: Path, tmp_path: Path) -> None:
+    whole = BytesIO()
+    Image.effect_noise((200, 200), 90).save(whole, "PNG")
+    result = run("build", with_photo(demo, whole.getvalue()[:2000]), "--to", tmp_path / "site")
+    assert result.exit_code == 1
+    assert f"{DEVICE}/media/plug.jpg cannot be opened, perhaps it is cut off" in result.stderr
 
 
 # --- route ---

@@ -9,6 +9,7 @@ import pytest
 
 from generator.source.faults import BadPath, BrokenYaml, MissingFile, TooBig, UnknownKey
 from generator.source.files import NoContent
+from generator.source.pictures import Refusal, Why
 from generator.source.places import Place
 from generator.source.reading import DEEPEST_MEDIA, MediaFile, read_library
 
@@ -75,7 +76,8 @@ def test_everything_is_read_with_its_places(content: Path, write: Write) -> None
     assert [sentence.text for sentence in step.body.sentences] == ["Lift the shade."]
     (note,) = lamp.notes
     assert (note.part, note.file, note.prose.references[0].target) == ("shade", "lamp/notes/shade.md", "foot")
-    assert lamp.media == (MediaFile("a/c.jpg", 1), MediaFile("b.jpg", 3))
+    foreign = Refusal(Why.FOREIGN)
+    assert lamp.media == (MediaFile("a/c.jpg", 1, foreign), MediaFile("b.jpg", 3, foreign))
     assert found.texts["lamp/steps/lift-shade.md"][3] == "  - lift: shade"
     assert sorted(found.texts) == [
         "lamp/anatomy.yaml",
