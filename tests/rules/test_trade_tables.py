@@ -12,9 +12,10 @@ from pathlib import Path
 
 import pytest
 
+from generator.anatomy.threads import LEAST_M, STANDARD_THREADS
 from generator.rules.trade.drives import ACCEPTED, BY_SHAPE, DRIVES, SAID_INSTEAD
 from generator.rules.trade.materials import is_glass, is_metal
-from generator.rules.trade.threads import LEAST_M, THREADS, is_tapping, looked_up_as
+from generator.rules.trade.threads import is_tapping, looked_up_as
 from generator.rules.trade.torque import BREAKING, TORQUES, torque_range
 from generator.rules.trade.writing import INSTRUCTIONS_PER_SENTENCE, WORDS_PER_SENTENCE
 
@@ -31,7 +32,7 @@ def rows(name: str) -> list[dict[str, str]]:
 def test_coarse_pitches() -> None:
     """Source: ISO 262 coarse series, as in the open fastener data file iso262def.csv and a tap-maker catalogue."""
     published = {row["key"]: float(row["value"]) for row in rows("threads") if row["quantity"] == "thread pitch coarse"}
-    embedded = {thread.name: thread.pitch for thread in THREADS if "iso262def.csv" in thread.source}
+    embedded = {thread.name: thread.pitch for thread in STANDARD_THREADS if "iso262def.csv" in thread.source}
     assert len(published) == 12
     assert embedded == published
 
@@ -58,7 +59,7 @@ def test_pitches_follow_from_basic_diameters() -> None:
     """Source: ISO 724, D1 = D - 1.082532 P, as in a tap-maker table to UNI 4535-64; rounded there to 0.001 mm."""
     for row in rows("threads"):
         thread = looked_up_as(row["key"])
-        if row["quantity"] == "basic minor diameter D1" and thread is not None and thread.pitch is not None:
+        if row["quantity"] == "basic minor diameter D1" and thread is not None:
             size = float(thread.name.removeprefix("M"))
             assert size - 1.082532 * thread.pitch == pytest.approx(float(row["value"]), abs=0.0006)
 
@@ -135,7 +136,7 @@ def test_hexagon_keys_and_slots_are_measured_in_millimetres() -> None:
 def test_every_drive_shows_an_example_of_its_own() -> None:
     assert all(drive.sizes is None or drive.sizes.fullmatch(drive.example) for drive in DRIVES)
     assert {drive.tag for drive in DRIVES} <= TAGS
-    assert {thread.tag for thread in THREADS} <= TAGS
+    assert {thread.tag for thread in STANDARD_THREADS} <= TAGS
     assert {table.tag for table in TORQUES} <= TAGS
 
 

@@ -12,7 +12,7 @@ from generator.anatomy.joints import Drive
 from generator.figures.fasteners.heads import WORDS, head_of
 from generator.figures.fasteners.silhouette import MOST_TURNS, screw_silhouette
 from generator.figures.fasteners.threads import THREAD_DEPTH, thread_of
-from generator.rules.trade.threads import THREADS
+from generator.rules.trade.threads import BY_NAME
 from tests.figures.fasteners.standards import rows
 
 
@@ -29,10 +29,10 @@ def test_miniature_threads_have_theirs(name: str, pitch: float) -> None:
     assert thread is not None and (thread.diameter, thread.pitch) == (float(name[1:]), pitch)
 
 
-def test_pitches_agree_with_those_the_rules_know() -> None:
-    for thread in THREADS:
+def test_every_thread_the_rules_know_is_drawn_with_its_pitch() -> None:
+    for thread in BY_NAME.values():
         drawn = thread_of(thread.name)
-        assert drawn is not None and thread.pitch in (None, drawn.pitch), thread.name
+        assert drawn is not None and drawn.pitch == thread.pitch and not drawn.is_nominal, thread.name
 
 
 def test_a_miniature_size_written_as_metric_is_the_miniature_thread() -> None:
