@@ -41,12 +41,15 @@ class Desk:
     has_editor: bool
 
 
-def previewed(html: str, desk: Desk, findings: Sequence[Reported], device: str, is_old: bool = False) -> str:
+def previewed(
+    html: str, desk: Desk, findings: Sequence[Reported], device: str, is_old: bool = False, trouble: str = ""
+) -> str:
     """The page with `findings` in it: those of a step at its head, the others on top. device: "" for a shared page.
 
-    is_old: the page is the last that could be made, and the findings say why it is not made anew.
+    is_old: the page is the last that could be made, and the findings say why it is not made anew; trouble: why nothing at
+    all could be read.
     """
-    page = _BODY.sub(lambda found: found[0] + _panel(desk, findings, is_old), _INSTALL.sub("", html), count=1)
+    page = _BODY.sub(lambda found: found[0] + _panel(desk, findings, is_old, trouble), _INSTALL.sub("", html), count=1)
     own = f'<link rel="stylesheet" href="{STYLE}">\n<script defer src="{SCRIPT}" data-version="{desk.version}"></script>\n'
     page = page.replace("</head>", f"{own}</head>", 1)
 
@@ -75,7 +78,9 @@ def nothing_yet(title: str, desk: Desk, findings: Sequence[Reported]) -> str:
     return f'{head}<body>\n<main class="preview-empty">\n{content}</main>\n</body>\n</html>\n'
 
 
-def _panel(desk: Desk, findings: Sequence[Reported], is_old: bool) -> str:
+def _panel(desk: Desk, findings: Sequence[Reported], is_old: bool, trouble: str) -> str:
+    if trouble:
+        return f'\n<p class="preview-panel preview-panel--grave">{escape(trouble)}</p>\n'
     if not findings:
         return ""
     grave = sum(found.level == "error" for found in findings)

@@ -112,7 +112,8 @@ class Answer(BaseHTTPRequestHandler):
         data = shown.data
         kind = _type_of(path)
         if kind == "text/html" and isinstance(data, str):
-            data = previewed(data, desk, shelf.findings(shown.device), shown.device, shown.is_old)
+            found = shelf.findings(shown.device)
+            data = previewed(data, desk, found, shown.device, shown.is_old, shelf.trouble)
         self._send(HTTPStatus.OK, data.encode("utf-8") if isinstance(data, str) else data, kind)
 
     def _send_missing(self, path: str, desk: Desk) -> None:
