@@ -14,6 +14,11 @@ def is_pairing_declared(device: Device) -> bool:
     return bool(device.paired) or ("index", "paired") in device.places.values
 
 
+def absent_roles(device: Device) -> frozenset[str]:
+    """The roles of which device.yaml says that no part of the device has them."""
+    return frozenset(role for written in device.absent for role in roles_in(written))
+
+
 def roles_in(written: str | None) -> tuple[str, ...]:
     """The roles a part has, in lower case; one part may serve as several.
 

@@ -61,6 +61,7 @@ class Device:
     update_years: int | None = None
     information: str | None = None
     paired: tuple[PartId, ...] = ()
+    absent: tuple[str, ...] = ()
     changed: str | None = None
     changes: tuple[Change, ...] = ()
     formerly: tuple[str, ...] = ()

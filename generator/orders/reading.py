@@ -138,6 +138,7 @@ def _device(name: str, read: Read[DeviceRecord]) -> Device:
         update_years=record.index.updates if record.index else None,
         information=record.index.information if record.index else None,
         paired=tuple(PartId(part) for part in record.index.paired) if record.index else (),
+        absent=tuple(record.index.absent) if record.index else (),
         changed=max((change.day for change in changes), default=record.changed if isinstance(record.changed, str) else None),
         changes=changes,
         formerly=tuple(record.formerly),

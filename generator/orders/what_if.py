@@ -53,7 +53,7 @@ class Remove:
 class Merge:
     """`part` becomes one with `into`: what held the two together is gone, and they come out together.
 
-    `into` is replaceable if either was, and has the role of `part` if it had none: to replace the one, the other goes too.
+    `into` is replaceable if either was, and has the roles of both: to replace the one, the other goes too.
     """
 
     part: PartId
@@ -236,7 +236,7 @@ def _merged(guide: Guide, part: Part, into: Part) -> Guide:
         inside=part.inside if is_held_by_part else parts[into.id].inside,
         under=others((*into.under, *part.under), into.id),
         replaceable=into.replaceable or part.replaceable,
-        role=into.role or part.role,
+        role=_both_roles(into.role, part.role),
         cell=into.cell or part.cell,
         charge=into.charge or part.charge,
         material=BOARD if part.is_board else into.material,
@@ -262,6 +262,17 @@ def _merged(guide: Guide, part: Part, into: Part) -> Guide:
         return replace(action, part=into.id) if action.verb is Verb.CHECK else None
 
     return _without_joints(_with_steps(changed_guide, followed, {part.id: into.id}), gone)
+
+
+def _both_roles(one: str | None, other: str | None) -> str | None:
+    """Roles as an author writes them; one part may serve as several.
+
+    >>> _both_roles("speaker", "main microphone"), _both_roles(None, "speaker"), _both_roles("Speaker", "speaker")
+    ('speaker, main microphone', 'speaker', 'Speaker')
+    """
+    if one is None or other is None or one.casefold() == other.casefold():
+        return one or other
+    return f"{one}, {other}"
 
 
 def _with_steps(

@@ -132,6 +132,7 @@ class IndexRecord(Record):
     updates: Years | None = None
     information: Line | None = None
     paired: list[Id] = []
+    absent: list[Line] = []  # priority parts the device does not have, by the names of their roles
 
 
 DateOrChanges = Annotated[

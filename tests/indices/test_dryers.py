@@ -104,6 +104,15 @@ def test_every_fastener_and_tool_of_the_whole_way_counts(tmp_path: Path) -> None
     assert all(line.is_counted for each in index.cells for line in each.lines)
 
 
+def test_what_is_declared_absent_is_dropped_and_said(tmp_path: Path) -> None:
+    device = DEVICE.replace("[PAIRED]", "[], absent: [door, fan, drum belt, rotor]")
+    notes = " ".join(dryer_index(guide_of(tmp_path, device, ANATOMY, STEPS)).notes)
+    assert "Not in the device, as declared: door, fan." in notes and "the weights are scaled up" in notes
+    assert '"drum belt" stands under index.absent in device.yaml, yet the belt has that role' in notes
+    assert '"rotor" under index.absent' in notes
+    assert "Not named by any role in the guide: drum bearing, motor," in notes
+
+
 def test_a_dryer_is_known_by_its_parts(tmp_path: Path) -> None:
     scores = scores_of(dryer(tmp_path))
     assert scores.index is not None and scores.index.act.endswith("2023/2534")

@@ -255,6 +255,20 @@ def test_a_part_nobody_names_is_open_unless_read_as_absent(tmp_path: Path) -> No
     assert points(absent, "SDD")["BAT"] == (1, 5), "no phone is without a battery"
 
 
+def test_a_part_declared_absent_has_its_points_and_what_cannot_be_absent_is_left_open(tmp_path: Path) -> None:
+    missing = (("key: {role: mechanical button}", "key: {}"), ("cell: {role: battery, ", "cell: {"))
+    declared = ("updates: 6 years", "updates: 6 years\n      absent: [Button, battery, speaker, rotor]")
+    index = score(phone(tmp_path, *missing, declared))
+    assert [points(index, criterion)["BUT"] for criterion in ("SDD", "SF", "ST")] == [5, 5, 5]
+    assert points(index, "SDD")["BAT"] == (1, 5), "no phone is without a battery"
+    notes = " ".join(index.notes)
+    assert '"rotor" under index.absent in device.yaml is no priority part' in notes
+    assert '"battery" stands under index.absent' in notes and '"speaker" stands under index.absent' in notes
+    assert '"button"' not in notes
+    (cell_told,) = cell(index, "SDD", "BUT").lines
+    assert cell_told.words == "not in the device, as declared"
+
+
 def test_of_two_rear_cameras_the_lowest_counts_for_each_criterion(tmp_path: Path) -> None:
     """The second is deeper (behind the board) and held by screws nobody glued; the first alone is glued in."""
     guide = phone(

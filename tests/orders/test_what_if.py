@@ -8,6 +8,7 @@ import pytest
 
 from generator.anatomy.joints import Drive, JointKind
 from generator.anatomy.parts import JointId, PartId
+from generator.indices.declarations import roles_in
 from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, best_route
 from generator.orders.what_if import ChangeKind, Merge, Remove, Uncover, Unstack, changed, read_change, what_if
@@ -82,6 +83,15 @@ def test_what_held_merged_parts_together_is_gone_and_what_held_one_holds_both(tm
     assert (board.replaceable, board.cell is not None, board.is_board) == (True, True, True)
     assert guide.joint(JointId("cell-tray")).joins == ("board", "tub")
     assert ids(way_to(guide, "board").steps) == ["open-lid", "take-cell", "take-board"]
+
+
+def test_a_merged_part_serves_as_both(tmp_path: Path) -> None:
+    anatomy = ANATOMY.replace(" cell: {cell:", " cell: {role: battery, cell:")
+    anatomy = anatomy.replace("board: {", "board: {role: main board, ")
+    merged = after(box(tmp_path, anatomy=anatomy), "cell joins board")
+    assert roles_in(merged.part(PartId("board")).role) == ("main board", "battery")
+    alone = after(box(tmp_path, anatomy=anatomy), "fan joins board")
+    assert alone.part(PartId("board")).role == "main board"
 
 
 def test_what_joins_the_base_has_no_way_of_its_own(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import PartId
 from generator.indices.basic_tools import basic_tool, basic_tool_for
 from generator.indices.counting import CountedStep, counted_steps, depth_of
-from generator.indices.declarations import is_pairing_declared, roles_in
+from generator.indices.declarations import absent_roles, is_pairing_declared, roles_in
 from generator.indices.dryers_2023_2534.tables import (
     ABSENT_RULE,
     ACT,
@@ -77,7 +77,7 @@ def dryer_index(guide: Guide) -> Index:
         classes=(),
         outside=tuple(f"{cell.name}, {CRITERIA[cell.criterion]}: {words}" for cell in cells for words in cell.outside),
         withheld=WITHHELD,
-        notes=tuple(_notes([part.name for part, ids in named if not ids])),
+        notes=tuple(_notes(guide, named)),
         bases=(CLASS_BOUNDS, ABSENT_RULE),
     )
 
@@ -93,7 +93,18 @@ def _criterion(code: str, cells: Sequence[Cell]) -> Criterion:
     return Criterion(code, CRITERIA[code], None, mine, basis, None, None)
 
 
-def _notes(missing: Sequence[str]) -> Iterator[str]:
+def _notes(guide: Guide, named: Sequence[tuple[DryerPart, tuple[PartId, ...]]]) -> Iterator[str]:
+    declared = absent_roles(guide.device)
+    absent = [part.name for part, ids in named if not ids and declared.intersection((part.name, *part.roles))]
+    missing = [part.name for part, ids in named if not ids and part.name not in absent]
+    if absent:
+        yield f"Not in the device, as declared: {', '.join(absent)}. {ABSENT_RULE.act}: {ABSENT_RULE.says}."
+    for part, ids in named:
+        if ids and declared.intersection((part.name, *part.roles)):
+            name = guide.part(ids[0]).name
+            yield f'"{part.name}" stands under index.absent in device.yaml, yet the {name} has that role: it counts.'
+    for role in sorted(declared - {name for part in PARTS for name in (part.name, *part.roles)}):
+        yield f'"{role}" under index.absent in device.yaml is no priority part of a dryer, so it changes nothing.'
     if missing:
         yield f"Not named by any role in the guide: {', '.join(missing)}. A dryer that has them has points for them too."
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from generator.anatomy.parts import PartId
 from generator.indices.counting import fewest_steps
-from generator.indices.declarations import is_pairing_declared
+from generator.indices.declarations import absent_roles, is_pairing_declared
 from generator.indices.operations import NoPath, Path
 from generator.indices.phones_2023_1669.declared import declared_cells
 from generator.indices.phones_2023_1669.depth import depth_points, part_depth
@@ -126,6 +126,15 @@ def _notes(guide: Guide, priorities: Priorities) -> Iterable[str]:
     yield f"{FORMULA.clause} of the act was not read itself, and the annexes have been amended since: each rule has its tag."
     if guide.device.kind == "phone" and priorities.is_foldable:
         yield "A part has the role of a folding mechanism, so the weights of foldable devices hold."
+    for role in sorted(absent_roles(guide.device)):
+        told = next(((priority, parts) for priority, parts in priorities.parts if role in priority.roles), None)
+        if told is None:
+            yield f'"{role}" under index.absent in device.yaml is no priority part of this device, so it changes nothing.'
+        elif told[1]:
+            name = guide.part(told[1][0]).name
+            yield f'"{role}" stands under index.absent in device.yaml, yet the {name} has that role: it counts.'
+        elif not told[0].may_be_absent:
+            yield f'"{role}" stands under index.absent in device.yaml, but no such device is without one: it is left open.'
 
 
 # --- cells ---------------------------------------------------------------------------------------------------------
@@ -144,7 +153,7 @@ def _part_cells(
 ) -> tuple[Cell, ...]:
     """Depth, fasteners and tools of one priority part; of several with its role the lowest, for each by itself."""
     if not parts:
-        return tuple(_unnamed(priorities, priority, criterion, readings) for criterion in PARTWISE)
+        return tuple(_unnamed(guide, priorities, priority, criterion, readings) for criterion in PARTWISE)
     each = [_one_part(guide, priorities, priority, part, readings) for part in parts]
     if len(each) == 1:
         return each[0]
@@ -188,8 +197,12 @@ def _open(cell: Cell, words: str, basis: Basis) -> Cell:
     return replace(cell, facts=(fact,), lines=(Line(words, points, basis),))
 
 
-def _unnamed(priorities: Priorities, priority: PriorityPart, criterion: str, readings: Readings) -> Cell:
+def _unnamed(
+    guide: Guide, priorities: Priorities, priority: PriorityPart, criterion: str, readings: Readings
+) -> Cell:
     cell = _blank(priorities, priority, criterion, None)
+    if priority.may_be_absent and absent_roles(guide.device).intersection(priority.roles):
+        return replace(cell, lines=(Line("not in the device, as declared", (MOST,), ABSENT_RULE),))
     if readings.unnamed_part == "absent" and priority.may_be_absent:
         return replace(cell, lines=(Line("taken to be absent from the device", (MOST,), ABSENT_RULE),))
     return _open(cell, f'no part of the guide has the role "{priority.name}"', ABSENT_RULE)
