@@ -19,6 +19,7 @@ COMMANDS = {
     "preview": "The pages while they are being written, shown anew on every save.",
     "compare": "What a change means: orders, ways, screws, cautions, index.",
     "pack": "One thing to hand over: a folder, a page, a book or a PDF.",
+    "video": "What goes with the film: chapters, step numbers, a description, an end card.",
     "draft": "A first draft of a guide, from the captions of a film.",
     "explain": "What a rule means, with a bad and a good example.",
 }

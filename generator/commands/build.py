@@ -34,7 +34,7 @@ def build(
     from dataclasses import replace
     from pathlib import Path
 
-    from generator.commands.folders import Unreadable, content_folder, load_library, read_theme
+    from generator.commands.folders import content_folder, load_library, read_theme, with_base
     from generator.commands.photos import photos_of
     from generator.commands.rasterising import MISSING, can_rasterise, frames_as_png
     from generator.commands.reports import report
@@ -42,15 +42,11 @@ def build(
     from generator.commands.workers import render_all
     from generator.handover.installing import installing_files
     from generator.handover.offline import with_offline_copies
-    from generator.pages.addresses import is_web
     from generator.pages.moving import Asked
     from generator.rules import findings_of_everything
 
     root = content_folder(content)
-    if base is not None and not is_web(base):
-        raise Unreadable(f"--base is {base}, which is no address on the web. Write it in full: https://example.org/guides/")
-    library = load_library(root, only)
-    library = replace(library, address=base) if base is not None else library
+    library = with_base(load_library(root, only), base)
     findings = findings_of_everything(library)
     photos = photos_of(root, library, jobs)
     errors = tuple(finding for finding in findings if finding.level == "error")

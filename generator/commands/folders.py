@@ -55,6 +55,22 @@ def load_library(root: Path, only: str | None = None) -> Library:
     return library
 
 
+def with_base(library: Library, base: str | None) -> Library:
+    """The library as it stands at another address, if one is given; Unreadable where that is no address of a site."""
+    from dataclasses import replace
+
+    from generator.source.characters import shown
+    from generator.source.values import address_refusal
+
+    if base is None:
+        return library
+    reason = address_refusal(base) or ("it has a ? or # in it" if "?" in base or "#" in base else None)
+    if reason is not None:
+        said = f"--base is {shown(base)}, which is no address on the web: {reason}."
+        raise Unreadable(f"{said} Write it in full: https://example.org/guides/")
+    return replace(library, address=base)
+
+
 def _devices_in(root: Path) -> str:
     names = sorted(path.name for path in root.iterdir() if (path / "device.yaml").is_file())
     return f" There are: {', '.join(names)}." if names else ""

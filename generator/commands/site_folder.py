@@ -22,20 +22,34 @@ def replace_site(target: Path, pages: Mapping[str, str | bytes]) -> None:
     """
     try:
         target = target.resolve()
-        _recover(target)
+        recover(target)
         kept = _kept_files(target)
         clashes = sorted(set(kept) & set(pages))
         if clashes:
             raise Unreadable(f"{target / clashes[0]} was not written by a build and would be lost. Move it away first.")
-        staged = _beside(target, "new")
-        _remove(staged)
-        _write(staged, pages)
-        for path in kept:
-            _copy(target / path, staged / path)
-        _swap(target, staged)
+        replace_folder(target, {**pages, MANIFEST: _manifest(pages)}, kept)
     except OSError as error:
         name = error.filename or target
         raise Unreadable(f"{name} cannot be written: {error.strerror}. The old site is as it was.") from error
+
+
+def replace_folder(target: Path, files: Mapping[str, str | bytes], kept: Iterable[str]) -> None:
+    """Make `target` hold `files` and those of its own that are `kept`, by path; OSError leaves it as it was."""
+    staged = _beside(target, "new")
+    _remove(staged)
+    for path in sorted(files):
+        data = files[path]
+        _put(staged / path, data.encode("utf-8") if isinstance(data, str) else data)
+    for path in kept:
+        _copy(target / path, staged / path)
+    _swap(target, staged)
+
+
+def recover(target: Path) -> None:
+    """Put the old folder back where the machine died between the two renames."""
+    old = _beside(target, "old")
+    if old.is_dir() and not target.exists():
+        old.replace(target)
 
 
 def _kept_files(target: Path) -> tuple[str, ...]:
@@ -55,12 +69,6 @@ def _kept_files(target: Path) -> tuple[str, ...]:
     written = set(manifest.read_text("utf-8").splitlines()) | {MANIFEST}
     return tuple(path for path in present if path not in written)
 
-
-def _write(folder: Path, pages: Mapping[str, str | bytes]) -> None:
-    for path in sorted(pages):
-        data = pages[path]
-        _put(folder / path, data.encode("utf-8") if isinstance(data, str) else data)
-    _put(folder / MANIFEST, _manifest(pages).encode("utf-8"))
 
 
 def _manifest(paths: Iterable[str]) -> str:
@@ -90,11 +98,6 @@ def _swap(target: Path, staged: Path) -> None:
     staged.replace(target)
     _remove(old)
 
-
-def _recover(target: Path) -> None:
-    old = _beside(target, "old")
-    if old.is_dir() and not target.exists():
-        old.replace(target)
 
 
 def _remove(folder: Path) -> None:
