@@ -164,12 +164,16 @@ def _blocked(guide: Guide, part: PartId, without: Without) -> Blocked:
 
 @dataclass(frozen=True, slots=True, order=True)
 class _Node:
-    """Routes that hold `committed` and are part of `allowed`: none costs less than `bound`; number breaks ties by age."""
+    """Routes that hold `committed` and are part of `allowed`: none costs less than `bound`; number breaks ties by age.
+
+    most: what they may cost; a route that holds another has to cost less than that one, so no step is done for nothing.
+    """
 
     bound: int
     number: int
     committed: ItemSet = field(compare=False)
     allowed: ItemSet = field(compare=False)
+    most: int | None = field(compare=False)
 
 
 class _Search:
@@ -231,15 +235,19 @@ class _Search:
             if self.nodes > self._limit(NODE_LIMIT):
                 open_bound = node.bound
                 break
+            most = node.most
             if self._is_doable(node.committed):
-                best = min(best, (self._rank(node.committed), node.committed))
-                node = self._node(node.allowed, node.committed, best[0][0] - 1)
+                rank = self._rank(node.committed)
+                if most is None or rank[0] <= most:
+                    best = min(best, (rank, node.committed))
+                most = min(rank[0] - 1, best[0][0] if most is None else most)
+                node = self._node(node.allowed, node.committed, min(most, best[0][0]))
             if node is None or (node.committed, node.allowed) in seen:
                 continue
             seen.add((node.committed, node.allowed))
-            choice = self._choice(node.committed, node.allowed, best[0][0] - node.bound)
+            most = best[0][0] if most is None else min(most, best[0][0])
+            choice = self._choice(node.committed, node.allowed, most + 1 - node.bound)
             if choice is not None:
-                most = best[0][0]
                 for child in (
                     self._node(node.allowed, node.committed | 1 << choice, most),
                     self._node(node.allowed & ~(1 << choice), node.committed, most),
@@ -258,7 +266,7 @@ class _Search:
             return None
         paid, committed, reach = settled
         bound = paid + still_to_pay(self.needs, self.prices, reach, committed, self.goals)
-        return None if most is not None and bound > most else _Node(bound, self.nodes, committed, reach)
+        return None if most is not None and bound > most else _Node(bound, self.nodes, committed, reach, most)
 
     def _settled(self, allowed: ItemSet, committed: ItemSet, most: int | None) -> tuple[int, ItemSet, ItemSet] | None:
         """What is paid at least, and `committed` and `allowed` with what follows from them; None if it cannot be done.

@@ -80,6 +80,11 @@ def test_the_page_finds_the_way_that_the_program_finds_on_any_device() -> None:
     assert sum(route["toolChanges"] > 0 for route in found) >= 100
 
 
+def test_no_step_is_done_for_nothing_by_either() -> None:
+    """Devices on which a step more saves a turn and costs as much: the way without it is told."""
+    compared([(guide, asked_of(guide, seed)) for seed in (4506, 5454) for guide in [guide_of(seed)]])
+
+
 def test_the_page_finds_the_way_that_the_program_finds_in_the_demo() -> None:
     guide = demo().guides[0]
     pages = guide.device.pages
