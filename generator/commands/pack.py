@@ -19,8 +19,9 @@ PAPERS = ("a4", "letter")
 @click.option("--content", metavar="DIR", help="The content folder (default: ./content).")
 @click.option("--as", "kind", type=click.Choice(KINDS), required=True, help="What to make of it.")
 @click.option("--to", "target", metavar="FILE", help="The file to write (default: DEVICE and its ending, in this folder).")
+@click.option("--language", metavar="TAG", help="The language of the guide (default: the first of library.yaml).")
 @click.option("--paper", type=click.Choice(PAPERS), default="a4", show_default=True, help="The paper of a PDF.")
-def pack(device: str, content: str | None, kind: str, target: str | None, paper: str) -> None:
+def pack(device: str, content: str | None, kind: str, target: str | None, language: str | None, paper: str) -> None:
     """The guide of DEVICE as one file: a zipped folder of pages, a single page, an EPUB book or a PDF.
 
     A guide that has errors is not handed over: exit status 1.
@@ -30,15 +31,17 @@ def pack(device: str, content: str | None, kind: str, target: str | None, paper:
     from generator.commands.reports import report
     from generator.handover.marks import ENDINGS
     from generator.handover.offline import size_in_words
+    from generator.languages import speaking
     from generator.pages.site import render_site
     from generator.rules import findings_of_everything
 
     root = content_folder(content)
     library = load_library(root, device)
+    spoken = _in_language(library, language)
     file = Path(target) if target else Path(f"{device}{ENDINGS[kind]}")
     _refuse_to_overwrite(file, kind, device, is_named=target is not None)
     errors = tuple(finding for finding in findings_of_everything(library) if finding.level == "error")
-    photos = photos_of(root, library)
+    photos = photos_of(root, spoken)
     unusable = [sentence for name in sorted(photos.unusable) for sentence in photos.unusable[name]]
     if errors or unusable:
         if errors:
@@ -48,10 +51,22 @@ def pack(device: str, content: str | None, kind: str, target: str | None, paper:
         click.echo(f"{device} was not packed.", err=True)
         raise SystemExit(1)
     theme = read_theme()
-    files = {**render_site(library, theme, photos.views), **photos.files}
-    data = _made(kind, files, library, theme, paper)
+    files = {**render_site(spoken, theme, photos.views), **photos.files}
+    with speaking(spoken.language):
+        data = _made(kind, files, spoken, theme, paper)
     _write(file, data)
     click.echo(f"{file}: {size_in_words(len(data))}")
+
+
+def _in_language(library: Library, language: str | None) -> Library:
+    """The library as if it had that language only."""
+    from generator.commands.folders import Unreadable
+    from generator.pages.editions import edition_alone
+
+    if language is not None and language not in library.folders:
+        known = ", ".join(library.folders)
+        raise Unreadable(f"library.yaml lists no language {language}. It has: {known}. Name one of these with --language.")
+    return edition_alone(library, language or library.original)
 
 
 def _made(kind: str, files: dict[str, str | bytes], library: Library, theme: object, paper: str) -> bytes:

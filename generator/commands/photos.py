@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import click
@@ -19,6 +19,7 @@ from generator.media.photos import KINDS, SizedPhoto, page_photo, sized_photo
 from generator.media.unusable import Unusable
 from generator.orders.guide import Guide, Library
 from generator.orders.work import Photo
+from generator.pages.editions import editions
 from generator.pages.photos import MEDIA, photo_files, photo_views, unseen_marks
 from generator.pages.site import Photos
 from generator.source.pictures import FILE_LIMIT
@@ -32,8 +33,9 @@ WORTH_A_POOL = 2
 class ReadyPhotos:
     """What was made of the photos of a library.
 
-    views: by device and step. files: by path in the site. unusable: per device, sentences about what cannot be shown.
-    notes: sentences about what is shown otherwise than its author may think.
+    views: by device, after the folder of the language if it has one, and by step. files: by path in the site. unusable:
+    per device, sentences about what cannot be shown. notes: sentences about what is shown otherwise than its author may
+    think.
     """
 
     views: dict[str, Photos] = field(default_factory=dict)
@@ -88,7 +90,20 @@ def photos_of(root: Path, library: Library, jobs: int | None = None) -> ReadyPho
             else:
                 ready.files[f"{guide.id}/{MEDIA}/{name}"] = result.files[0][2]
         ready.views[guide.id] = {step.id: photo_views(guide, step, found) for step in guide.steps}
+        for spoken in editions(replace(library, guides=(guide,)))[1:]:
+            ready.views[f"{spoken.folder}{guide.id}"] = _views_in(guide, spoken.guides[0], found)
     return ready
+
+
+def _views_in(guide: Guide, translated: Guide, found: Mapping[Photo, SizedPhoto]) -> Photos:
+    """The same photos with the words of a translation."""
+    pairs = [
+        (other, found[photo])
+        for step, said in zip(guide.steps, translated.steps, strict=True)
+        for photo, other in zip(step.photos, said.photos, strict=True)
+        if photo in found
+    ]
+    return {step.id: photo_views(translated, step, dict(pairs)) for step in translated.steps}
 
 
 def _refuse(ready: ReadyPhotos, guide: Guide, name: str, why: Unusable) -> None:

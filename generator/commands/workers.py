@@ -10,6 +10,7 @@ from functools import partial
 
 from generator.orders.guide import Guide, Library
 from generator.pages.compare import Compared
+from generator.pages.editions import editions
 from generator.pages.moving import Asked
 from generator.pages.site import NOTHING_ELSE, Photos, render_compared, render_published, render_shared
 from generator.pages.spares import Spares, spares_of
@@ -30,19 +31,18 @@ def render_all(
     """The whole site of `guides`, path to contents; the same whatever the number of processes. asked: further pictures."""
     published = replace(library, guides=tuple(guides))
     pages: dict[str, str | bytes] = {}
-    lines = []
-    tasks = [(guide, photos.get(guide.id)) for guide in guides]
-    render = partial(_render, replace(published, guides=(), texts={}), theme, asked, spares_of(published))
     workers = min(jobs or os.cpu_count() or 1, len(guides))
-    if workers == 1 or len(guides) < WORTH_A_POOL:
-        rendered = [render(task) for task in tasks]
-    else:
-        with ProcessPoolExecutor(workers) as pool:
-            rendered = list(pool.map(render, tasks))
-    for own, line in rendered:
-        pages.update(own)
-        lines.append(line)
-    pages.update(render_shared(published, theme, lines))
+    for spoken in editions(published):
+        tasks = [(guide, photos.get(f"{spoken.folder}{guide.id}")) for guide in spoken.guides]
+        render = partial(_render, replace(spoken, guides=(), texts={}, translations=()), theme, asked, spares_of(spoken))
+        if workers == 1 or len(guides) < WORTH_A_POOL:
+            rendered = [render(task) for task in tasks]
+        else:
+            with ProcessPoolExecutor(workers) as pool:
+                rendered = list(pool.map(render, tasks))
+        for own, _ in rendered:
+            pages.update(own)
+        pages.update(render_shared(spoken, theme, [line for _, line in rendered]))
     return render_published(published, theme, pages)
 
 

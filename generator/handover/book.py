@@ -21,6 +21,7 @@ from generator.handover.marks import mark_of
 from generator.handover.markup import Tag, single_picture, title_of, with_tags, without_scripts
 from generator.handover.plain_style import plain_style
 from generator.handover.xhtml import as_xhtml
+from generator.languages import direction, say
 from generator.orders.guide import Guide, Library
 from generator.pages.addresses import canonical_address
 from generator.pages.survey import up_to_stop
@@ -77,6 +78,7 @@ class BookView:
     """What the package document and the contents page say."""
 
     language: str
+    direction: str
     identifier: str
     title: str
     library: str
@@ -103,7 +105,8 @@ def book(files: Files, library: Library, guide: Guide, theme: Theme, modified: s
     cover = Entry("cover-image", COVER, _TYPES[".svg"], _cover(theme, library, guide), "cover-image")
     address = canonical_address(library.address, f"{guide.id}/") or ""
     view = BookView(
-        language=library.languages[0] if library.languages else "en",
+        language=library.language,
+        direction=direction(library.language),
         identifier=f"urn:uuid:{uuid5(NAMESPACE_URL, address or f'{library.title}/{guide.id}')}",
         title=guide.device.name,
         library=library.title,
@@ -116,8 +119,10 @@ def book(files: Files, library: Library, guide: Guide, theme: Theme, modified: s
         entries=(cover, *pages, *rest),
         spine=tuple(page.id for page in pages),
         lines=tuple(Line(names[chapter.path], title_of(chapter.html)) for chapter in chapters),
-        summary="Every figure has a text alternative that says the order of the work, and every figure of a whole run "
-        "stands again as a table. Nothing is said by colour alone.",
+        summary=say(
+            "Every figure has a text alternative that says the order of the work, and every figure of a whole run stands "
+            "again as a table. Nothing is said by colour alone."
+        ),
     )
     cover_page = as_xhtml(set_page(theme, "book-cover", view))
     contents = as_xhtml(set_page(theme, "book-contents", view))
@@ -180,7 +185,7 @@ def _cover(theme: Theme, library: Library, guide: Guide) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_COVER_WIDTH} {_COVER_HEIGHT}" width="{_COVER_WIDTH}" '
         f'height="{_COVER_HEIGHT}" role="img" aria-labelledby="cover-title"><title id="cover-title">'
-        f"{escaped(guide.device.name)}, pulled apart</title><style>{escaped(style)}</style>"
+        f"{escaped(say('{device}, pulled apart', device=guide.device.name))}</title><style>{escaped(style)}</style>"
         f'<rect class="cover__paper" width="{_COVER_WIDTH}" height="{_COVER_HEIGHT}"/>'
         f'<path class="cover__line" d="M90 130H{_COVER_WIDTH - 90}M90 330H{_COVER_WIDTH - 90}M90 1500H{_COVER_WIDTH - 90}"/>'
         f'<text class="cover__name" x="90" y="260" font-size="{size}">{escaped(guide.device.name)}</text>'

@@ -22,18 +22,19 @@ _ADDRESSES = re.compile(r'\s(?:xlink:)?(?:href|src)="([^"]*)"')
 _LOADED = {"link", "script", "img", "source", "image"}
 
 
-def folder_pack(files: Files, device: str, address: str | None) -> bytes:
-    """The zip. files: the site of a library that has this device only, by path; address: of the published library.
+def folder_pack(files: Files, device: str, address: str | None, folder: str = "") -> bytes:
+    """The zip. files: the site of a library that has this device only, by path; address: of the published library; folder:
+    that of the language whose pages are packed, with a slash at its end.
 
     Links that leave the pack lead to the library, or are plain text where it has no address.
     """
-    kept = folder_files(files, device, address)
+    kept = folder_files(files, device, address, folder)
     return archive_of(((f"{device}-guide/{path}", kept[path]) for path in sorted(kept)), mark_of(device))
 
 
-def folder_files(files: Files, device: str, address: str | None) -> dict[str, str | bytes]:
+def folder_files(files: Files, device: str, address: str | None, folder: str = "") -> dict[str, str | bytes]:
     """The files of the pack by their path below its folder."""
-    names = _gathered(files, device)
+    names = _gathered(files, device, folder)
     kept: dict[str, str | bytes] = {}
     for path in names:
         data = files[path]
@@ -41,11 +42,12 @@ def folder_files(files: Files, device: str, address: str | None) -> dict[str, st
     return kept
 
 
-def _gathered(files: Files, device: str) -> frozenset[str]:
+def _gathered(files: Files, device: str, folder: str) -> frozenset[str]:
     """What the pages need, and the pages that they lead to."""
     fit = frozenset(path for path in files if not path.endswith(NOT_FOR_A_FOLDER))
     above = {path for path in fit if path.startswith(_SHARED) or path == STYLE}
-    names = {path for path in fit if path.startswith(f"{device}/") and path.endswith(".html")} | above | ({LIBRARY} & fit)
+    own = {path for path in fit if path.startswith(f"{folder}{device}/") and path.endswith(".html")}
+    names = own | above | ({f"{folder}{LIBRARY}"} & fit)
     waiting = sorted(name for name in names if name.endswith(".html"))
     while waiting:
         path = waiting.pop()

@@ -13,11 +13,13 @@ from io import BytesIO
 
 from generator.figures.svg import NAMESPACE, element
 from generator.handover.plain_style import tokens_of
+from generator.languages import direction, speaking
 from generator.orders.guide import Library
+from generator.pages.addresses import MANIFEST
+from generator.pages.editions import editions
 from generator.pages.theme import Theme, set_page
 from generator.pages.unkept import UNKEPT, unkept_page
 
-MANIFEST = "site.webmanifest"
 WORKER = "worker.js"
 ICONS = (192, 512)  # px; the two sizes that browsers ask of a site that can be installed
 _PLACE = "/* folders */ {}"
@@ -33,30 +35,45 @@ _LINE = (22, 41.5, 56, 1.6)
 def installing_files(files: Mapping[str, str | bytes], library: Library, theme: Theme) -> dict[str, str | bytes]:
     """The manifest, the worker, its page and the icons. files: the whole site without them."""
     colours = _colours(theme)
+    with speaking(library.language):
+        unkept = set_page(theme, "unkept", unkept_page(library))
     made: dict[str, str | bytes] = {
-        UNKEPT: set_page(theme, "unkept", unkept_page(library)),
+        UNKEPT: unkept,
         "icons/sign.svg": icon_as_svg(colours),
         **{f"icons/sign-{size}.png": icon_as_png(size, colours) for size in ICONS},
-        MANIFEST: _manifest(library, colours),
+        **{f"{spoken.folder}{MANIFEST}": _manifest(spoken, colours) for spoken in editions(library)},
     }
-    return {**made, WORKER: _worker({**files, **made}, theme)}
+    languages = tuple(folder for folder in library.folders.values() if folder)
+    return {**made, WORKER: _worker({**files, **made}, theme, languages)}
 
 
-def folders_of(files: Mapping[str, str | bytes]) -> dict[str, dict[str, object]]:
+def folders_of(files: Mapping[str, str | bytes], languages: tuple[str, ...] = ()) -> dict[str, dict[str, object]]:
     """What the worker keeps: for the site's own folder ("") and each device, a version made of the contents, and names.
 
+    languages: the folders of further languages, each with a slash at its end. Each is kept like a device, and each device
+    in it; the photos that all languages share are then a folder of their own, and `with` names what has to be kept too.
     Packs, feeds, site maps, licences of fonts and the worker itself are not kept.
     """
     grouped: dict[str, list[str]] = {}
     for path in sorted(files):
         if not path.endswith(_NOT_KEPT):
-            top = path.partition("/")[0]
-            is_device = f"{top}/index.html" in files
-            grouped.setdefault(top if is_device else "", []).append(path)
-    return {
-        folder: {"version": _version(files, paths), "files": [path.removeprefix(f"{folder}/") for path in paths]}
-        for folder, paths in sorted(grouped.items())
-    }
+            grouped.setdefault(_folder_of(path, files, languages), []).append(path)
+    found: dict[str, dict[str, object]] = {}
+    for folder, paths in sorted(grouped.items()):
+        found[folder] = {"version": _version(files, paths), "files": [path.removeprefix(f"{folder}/") for path in paths]}
+        language = next((tag for tag in languages if folder.startswith(tag)), "")
+        beside = {f"{folder.removeprefix(language)}/media", language.rstrip("/")} & set(grouped) - {"", folder}
+        if beside:
+            found[folder]["with"] = sorted(beside)
+    return found
+
+
+def _folder_of(path: str, files: Mapping[str, str | bytes], languages: tuple[str, ...]) -> str:
+    language = next((tag for tag in languages if path.startswith(tag)), "")
+    device = path.removeprefix(language).partition("/")[0]
+    if f"{language}{device}/index.html" not in files or f"{device}/" in languages:
+        return language.rstrip("/")
+    return f"{device}/media" if languages and path.startswith(f"{device}/media/") else f"{language}{device}"
 
 
 def icon_as_svg(colours: tuple[str, str, str]) -> str:
@@ -92,8 +109,9 @@ def icon_as_png(size: int, colours: tuple[str, str, str]) -> bytes:
 
 
 def _manifest(library: Library, colours: tuple[str, str, str]) -> str:
+    home = "../" * library.folder.count("/")
     sizes = [
-        {"src": f"icons/sign-{size}.png", "sizes": f"{size}x{size}", "type": "image/png", "purpose": purpose}
+        {"src": f"{home}icons/sign-{size}.png", "sizes": f"{size}x{size}", "type": "image/png", "purpose": purpose}
         for size in ICONS
         for purpose in ("any", "maskable")
     ]
@@ -101,21 +119,22 @@ def _manifest(library: Library, colours: tuple[str, str, str]) -> str:
         "name": library.title,
         "short_name": library.title if len(library.title) <= 12 else library.title.split()[0][:12],
         "description": library.about or "",
-        "lang": library.languages[0] if library.languages else "en",
+        "lang": library.language,
+        "dir": direction(library.language),
         "start_url": "./index.html",
         "scope": "./",
         "display": "minimal-ui",
         "background_color": colours[0],
         "theme_color": colours[0],
-        "icons": [{"src": "icons/sign.svg", "sizes": "any", "type": "image/svg+xml"}, *sizes],
+        "icons": [{"src": f"{home}icons/sign.svg", "sizes": "any", "type": "image/svg+xml"}, *sizes],
     }
     return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
 
 
-def _worker(files: Mapping[str, str | bytes], theme: Theme) -> str:
+def _worker(files: Mapping[str, str | bytes], theme: Theme, languages: tuple[str, ...]) -> str:
     script = dict(theme.files)[WORKER]
     text = script if isinstance(script, str) else script.decode("utf-8")
-    return text.replace(_PLACE, json.dumps(folders_of(files), separators=(",", ":")))
+    return text.replace(_PLACE, json.dumps(folders_of(files, languages), separators=(",", ":")))
 
 
 def _version(files: Mapping[str, str | bytes], paths: list[str]) -> str:

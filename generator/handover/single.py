@@ -17,6 +17,7 @@ from generator.handover.addresses import leaving, target_of
 from generator.handover.chapters import Chapter, chapters_of, chapters_to_print, of_chapter, place_in
 from generator.handover.marks import mark_of
 from generator.handover.markup import Tag, main_of, single_picture, title_of, with_tags, without_scripts
+from generator.languages import direction, say
 from generator.orders.guide import Guide, Library
 from generator.pages.theme import STYLE, Theme, set_page
 from generator.pages.typography import sentence
@@ -47,6 +48,7 @@ class SinglePage:
 
     mark: str
     language: str
+    direction: str
     title: str
     name: str
     policy: str
@@ -73,7 +75,8 @@ def bound(
     keys = {chapter.path: chapter for chapter in chapters}
     view = SinglePage(
         mark=mark_of(guide.id),
-        language=library.languages[0] if library.languages else "en",
+        language=library.language,
+        direction=direction(library.language),
         title=f"{guide.device.name} – {library.title}",
         name=guide.device.name,
         policy=policy_for(style),
@@ -86,8 +89,8 @@ def bound(
             sentence(words)
             for words in (
                 library.title,
-                f"Written by {library.author}" if library.author else "",
-                f"Licence: {library.licence}" if library.licence else "",
+                say("Written by {author}", author=library.author) if library.author else "",
+                say("Licence: {licence}", licence=library.licence) if library.licence else "",
             )
             if words
         ),

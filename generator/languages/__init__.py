@@ -30,10 +30,12 @@ Numbers, lists and dates follow the language through `in_digits`, `list_of` and 
 """
 
 from generator.languages.catalogues import Catalogue, read_catalogue, shipped
-from generator.languages.locales import direction, fallbacks, name_of
+from generator.languages.locales import ENGLISH, direction, fallbacks, name_of
 from generator.languages.speaking import (
     day,
     decimal_mark,
+    form_for,
+    forms_of,
     in_digits,
     language,
     later,
@@ -45,11 +47,14 @@ from generator.languages.speaking import (
 )
 
 __all__ = [
+    "ENGLISH",
     "Catalogue",
     "day",
     "decimal_mark",
     "direction",
     "fallbacks",
+    "form_for",
+    "forms_of",
     "in_digits",
     "language",
     "later",

@@ -55,6 +55,18 @@ def say_many(one: str, many: str, n: int, /, **fields: Any) -> str:
     return _filled(text, {"n": n, **fields})
 
 
+def forms_of(text: str, /) -> tuple[str, ...]:
+    """The text in the language in force, not filled in: its plural forms if it has any, empty where it is untranslated."""
+    catalogue = _SPOKEN.get()[1]
+    return catalogue.texts.get((None, text), ()) if catalogue else ()
+
+
+def form_for(n: int) -> int:
+    """Which of the plural forms the language in force has for a count."""
+    catalogue = _SPOKEN.get()[1]
+    return catalogue.form(n) if catalogue else int(n != 1)
+
+
 def later(text: str, /) -> str:
     """The text as it is. Marks it as one that `say` will be given by way of a table."""
     return text

@@ -22,6 +22,7 @@ from generator.source.faults import Fault
 from generator.source.places import Place, Places
 from generator.source.prose import Prose
 from generator.source.reading import MediaFile
+from generator.source.translations import Translation
 
 R = TypeVar("R", bound=Reason)
 
@@ -83,7 +84,9 @@ class Guide:
     order: the steps as performed; alternatives: steps a route may use instead; unused: step files named in neither.
     is_complete: nothing had to be left out for a fault, so that orders may be judged. Only what could be read is in here;
     names that point nowhere are in `dangling`, faults of reading in `faults`, steps named a second time in `named_twice`.
-    words: what the author's free words are called in the language of the guide, where that is a translation.
+    words: what the author's free words are called in the language of the guide, where that is a translation. language: the
+    original's, where this is a translation, and empty where it is the original; foreign: what is shown in the original for
+    want of a translation, as `step:<id>`, `note:<part>`, `about` and `verdict`. translations: every one that was read.
     """
 
     id: str
@@ -103,6 +106,9 @@ class Guide:
     order_places: tuple[tuple[StepId, Place], ...] = ()
     named_twice: tuple[tuple[StepId, Place], ...] = ()
     words: Mapping[str, str] = field(default_factory=dict)
+    language: str = ""
+    foreign: frozenset[str] = frozenset()
+    translations: tuple[Translation, ...] = ()
 
     # --- looking things up ---
 
@@ -217,7 +223,7 @@ class Guide:
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """All guides of a content folder, with what they share."""
+    """All guides of a content folder, with what they share. spoken, foreign, words: as with `Guide`, in a translation."""
 
     title: str
     guides: tuple[Guide, ...]
@@ -234,6 +240,29 @@ class Library:
     faults: tuple[Fault, ...] = ()
     dangling: tuple[Dangling, ...] = ()
     words: Mapping[str, str] = field(default_factory=dict)
+    spoken: str = ""
+    foreign: frozenset[str] = frozenset()
+    translations: tuple[Translation, ...] = ()
+
+    @property
+    def original(self) -> str:
+        """The language in which the guides were written: the first."""
+        return self.languages[0] if self.languages else "en"
+
+    @property
+    def language(self) -> str:
+        """The language in which this library speaks: `spoken`, else that in which it was written."""
+        return self.spoken or self.original
+
+    @property
+    def folder(self) -> str:
+        """Where its pages stand in the site: the first language at the root, each other in a folder of its own."""
+        return "" if self.language == self.original else f"{self.language}/"
+
+    @property
+    def folders(self) -> Mapping[str, str]:
+        """The folder of each language."""
+        return {tag: "" if tag == self.original else f"{tag}/" for tag in dict.fromkeys(self.languages or ("en",))}
 
     def word(self, word: str) -> str:
         """As `Guide.word`, for what the devices share."""

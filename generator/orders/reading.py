@@ -52,6 +52,7 @@ def read_guides(source: LibrarySource) -> Library:
         supplies=supplies,
         faults=source.faults,
         dangling=tuple(_supplies_without_joint(source.supplies, guides)),
+        translations=source.translations,
     )
 
 
@@ -87,6 +88,9 @@ def read_guide(source: DeviceSource, tools: Mapping[ToolId, Tool], supplies: Map
         lookup.prose(step.body, steps)
         lookup.prose(step.refitting, steps)
     notes = []
+    for translation in source.translations:
+        lookup.prose(translation.body, steps)
+        lookup.prose(translation.refitting, steps)
     for note in source.notes:
         if lookup.known_part(note.part, Place(note.file)):
             notes.append(PartNote(PartId(note.part), note.prose, note.file))
@@ -108,6 +112,7 @@ def read_guide(source: DeviceSource, tools: Mapping[ToolId, Tool], supplies: Map
         is_complete=source.is_complete and not structural and not twice and not lookup.inside_itself,
         order_places=tuple(places),
         named_twice=tuple(twice),
+        translations=source.translations,
     )
 
 

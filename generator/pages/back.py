@@ -23,7 +23,7 @@ from generator.pages.figures import RunStacks
 from generator.pages.joints import size_words
 from generator.pages.steps import Numbering
 from generator.pages.typography import counted, listed, numbers
-from generator.pages.wording import prose_html
+from generator.pages.wording import foreign_language, prose_html
 
 COVER_ROLES = frozenset({"back cover", "display assembly", "cover"})
 """Roles of parts that close a device, as the published indices name them."""
@@ -128,7 +128,7 @@ def back_views(
                 checks=_checks(guide, steps[:index], step, fresh) if step.id in closing else (),
                 work_label=say("Work of step {number}", number=numbers.back[step.id]),
                 lines=() if _says_it_all(title, inverse.lines) else inverse.lines,
-                prose=prose_html(step.refitting, link_of),
+                prose=prose_html(step.refitting, link_of, foreign_language(guide, f"step:{step.id}")),
                 stack=stacks.back(index),
             )
         )

@@ -19,6 +19,7 @@ from generator.orders.guide import Guide
 from generator.orders.routes import NoRoute, Route
 from generator.orders.work import Step
 from generator.pages.addresses import (
+    CHANGES,
     DEVICE,
     SEVERAL,
     SEVERAL_DATA,
@@ -32,6 +33,7 @@ from generator.pages.addresses import (
 )
 from generator.pages.bench import BenchView, bench_of
 from generator.pages.cautions import Panel, gathered
+from generator.pages.credits import CreditsView, credits_of
 from generator.pages.depths import DepthView, depths_of
 from generator.pages.feed import summary_words
 from generator.pages.figures import MapView, StackView, map_of, run_stacks, stack_view
@@ -61,7 +63,7 @@ from generator.pages.typography import (
     steps_words,
     times,
 )
-from generator.pages.wording import prose_html
+from generator.pages.wording import foreign_language, prose_html
 
 NAMES_LIMIT = 3
 """Names that a line of figures holds; more are counted."""
@@ -134,8 +136,11 @@ class NoteView:
 
 @dataclass(frozen=True, slots=True)
 class VerdictView:
+    """foreign: the language of the words where that is not the page's."""
+
     text: str
     author: str
+    foreign: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +148,7 @@ class DevicePage:
     frame: FrameView
     name: str
     about: str
+    about_foreign: str
     block: tuple[Fact, ...]
     guide_href: str
     guide_label: str
@@ -165,6 +171,8 @@ class DevicePage:
     card: CardView
     depths: DepthView | None
     film: FilmView | None
+    credits: CreditsView | None
+    changes_href: str
 
 
 def device_page(survey: Survey, film_href: str = "", scores: Scores | None = None) -> DevicePage:
@@ -201,6 +209,7 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
         ),
         name=device.name,
         about=held(device.about or ""),
+        about_foreign=foreign_language(guide, "about"),
         block=_block(survey),
         guide_href=WHOLE,
         guide_label=say_many(
@@ -218,7 +227,9 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
         several_href=SEVERAL if has_several else "",
         has_minutes=any(row.minutes for row in ways),
         stop=_stop(survey),
-        verdict=VerdictView(held(device.verdict), device.verdict_author or "") if device.verdict else None,
+        verdict=VerdictView(held(device.verdict), device.verdict_author or "", foreign_language(guide, "verdict"))
+        if device.verdict
+        else None,
         figures=_figures(survey),
         bench=bench_of(survey.accounts, numbers.out, numbers.back, f"../{TOOLS}"),
         panels=_panels(survey),
@@ -232,6 +243,8 @@ def device_page(survey: Survey, film_href: str = "", scores: Scores | None = Non
         card=card_of(guide, scores or scores_of(guide), "index-line"),
         depths=depths_of(survey),
         film=film_of_device(survey),
+        credits=credits_of(survey),
+        changes_href=CHANGES if device.changes else "",
     )
 
 
@@ -468,7 +481,7 @@ def _notes(survey: Survey) -> tuple[NoteView, ...]:
             id=anchor("note", note.part),
             heading_id=f"{anchor('note', note.part)}-heading",
             title=capital(guide.part(note.part).name),
-            prose=prose_html(note.prose, link_of),
+            prose=prose_html(note.prose, link_of, foreign_language(guide, f"note:{note.part}")),
         )
         for note in guide.notes
     )

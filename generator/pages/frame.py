@@ -8,10 +8,11 @@ from typing import Any
 
 from markupsafe import Markup
 
-from generator.languages import say
+from generator.languages import direction, name_of, say
 from generator.orders.guide import Library
-from generator.pages.addresses import FIND, INDEX, SAFETY, TOOLS, canonical_address
+from generator.pages.addresses import FIND, INDEX, MANIFEST, SAFETY, TOOLS, canonical_address
 from generator.pages.licences import licence_address
+from generator.pages.scripts import with_words
 from generator.pages.structured import data_block
 from generator.pages.theme import STYLE
 from generator.pages.typography import sentence
@@ -39,6 +40,16 @@ class Crumb:
 
 
 @dataclass(frozen=True, slots=True)
+class LanguageLink:
+    """The same page in another language; name: what that language calls itself; address: the full one, if there is any."""
+
+    language: str
+    name: str
+    href: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
 class FrameView:
     """skip_href: where the skip link leads; scripts: addresses of script files, in the order they run.
 
@@ -47,6 +58,8 @@ class FrameView:
     """
 
     language: str
+    direction: str
+    languages: tuple[LanguageLink, ...]
     title: str
     description: str
     policy: str
@@ -55,6 +68,7 @@ class FrameView:
     crumbs: tuple[Crumb, ...]
     scripts: tuple[str, ...]
     install_href: str
+    manifest_href: str
     find_href: str
     index_href: str
     tools_href: str
@@ -81,24 +95,28 @@ def frame_of(
     image: tuple[str, str] | None = None,
     structured: Mapping[str, Any] | None = None,
 ) -> FrameView:
-    """path: of the page, and scripts: of script files, from the site's folder; skip: address and label of the skip link.
+    """path: of the page, and scripts: of script files, from the folder of its language; skip: address and label of a link.
 
     image: path of a picture from the site's folder, as it stands in an address, and its words; structured: a thing of
     schema.org that the page is about.
     """
     root = "../" * path.count("/")
-    language = library.languages[0] if library.languages else "en"
+    home = root + "../" * library.folder.count("/")
+    language = library.language
     canonical = canonical_address(library.address, path) or ""
     return FrameView(
         language=language,
+        direction=direction(language),
+        languages=_languages(library, home, path),
         title=title,
         description=description,
         policy=POLICY,
-        style_href=f"{root}{STYLE}",
+        style_href=f"{home}{STYLE}",
         canonical=canonical,
         crumbs=crumbs,
-        scripts=tuple(f"{root}{script}" for script in scripts),
-        install_href=f"{root}{INSTALL}",
+        scripts=tuple(f"{home if script.startswith('scripts/') else root}{script}" for script in with_words(scripts)),
+        install_href=f"{home}{INSTALL}",
+        manifest_href=f"{root}{MANIFEST}",
         find_href=f"{root}{FIND}",
         index_href=f"{root}{INDEX}",
         tools_href=f"{root}{TOOLS}",
@@ -124,7 +142,7 @@ def _card(
     is_article: bool,
 ) -> tuple[tuple[str, str], ...]:
     """What a link to the page is shown with; addresses only where the site has one, since they have to be whole."""
-    picture = canonical_address(library.address, image[0]) if image else None
+    picture = canonical_address(_home_address(library), image[0]) if image else None
     told = [
         ("og:type", "article" if is_article else "website"),
         ("og:title", title),
@@ -145,6 +163,20 @@ class Fact:
     label: str
     value: str
     href: str = ""
+
+
+def _languages(library: Library, home: str, path: str) -> tuple[LanguageLink, ...]:
+    address = _home_address(library)
+    return tuple(
+        LanguageLink(tag, name_of(tag), f"{home}{folder}{path}", canonical_address(address, f"{folder}{path}") or "")
+        for tag, folder in library.folders.items()
+        if tag != library.language
+    )
+
+
+def _home_address(library: Library) -> str | None:
+    """The address of the whole site: that of a language's folder without it."""
+    return library.address.removesuffix(library.folder) if library.address and library.folder else library.address
 
 
 def _imprint(library: Library) -> list[str]:

@@ -24,7 +24,7 @@ from generator.orders.necessity import gates_of
 from generator.orders.problems import problem_of
 from generator.orders.routes import NoRoute, Route, best_route
 from generator.orders.work import Step, Verb
-from generator.pages.actions import ActionLine, back_title, device_kind, inverses_of
+from generator.pages.actions import TURNING, ActionLine, back_title, device_kind, inverses_of
 from generator.pages.addresses import (
     DEVICE,
     SEVERAL,
@@ -36,7 +36,7 @@ from generator.pages.addresses import (
     route_page,
     source_address,
 )
-from generator.pages.back import BackStepView, back_views, covers_of
+from generator.pages.back import TRYING_ALL, BackStepView, back_views, covers_of
 from generator.pages.cautions import Panel, gathered, stop_panel
 from generator.pages.figures import RailView, RunStacks
 from generator.pages.frame import Crumb, FrameView, frame_of
@@ -219,7 +219,9 @@ def several_data(survey: Survey, ways: Ways) -> str:
         "partwayDevice",
         {
             "name": guide.device.name,
-            "kind": device_kind(guide),
+            "turning": say(TURNING[device_kind(guide)], face=FACE),
+            "trying": say(TRYING_ALL[device_kind(guide)]),
+            "faces": {face: guide.word(face) for face in guide.device.faces},
             "power": guide.device.power,
             "problem": problem_of(guide),
             "parts": [

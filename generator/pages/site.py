@@ -6,12 +6,15 @@ from collections.abc import Mapping, Sequence
 
 from generator.anatomy.parts import PartId
 from generator.indices.scores import scores_of
+from generator.languages import ENGLISH, speaking
 from generator.orders.guide import Guide, Library
 from generator.orders.routes import Route
 from generator.orders.work import StepId
 from generator.pages.addresses import (
+    CHANGES,
     COMPARE,
     DEVICE,
+    FEED,
     FIND,
     FIND_DATA,
     INDEX,
@@ -26,9 +29,12 @@ from generator.pages.addresses import (
     route_page,
 )
 from generator.pages.alphabet import alphabet_page
+from generator.pages.changes import changes_page
 from generator.pages.compare import Compared, compare_page, compared
 from generator.pages.device import device_page
+from generator.pages.editions import editions, placed, without_folder
 from generator.pages.end_card import verdict_card
+from generator.pages.feed import feed_of
 from generator.pages.find import find_data, find_page
 from generator.pages.library import MANY, in_the_order_of, library_page
 from generator.pages.moved import moved_pages
@@ -37,6 +43,7 @@ from generator.pages.photos import PhotoView
 from generator.pages.published import published_files
 from generator.pages.route import RoutePage, part_page
 from generator.pages.safety import safety_page
+from generator.pages.scripts import WORDS, words_script
 from generator.pages.several import reached_parts, several_data, several_page, ways_of
 from generator.pages.spares import NO_SPARES, Spares, spares_of
 from generator.pages.survey import Survey, survey_of, up_to_stop
@@ -61,14 +68,16 @@ def render_site(
     The same library and theme give the same bytes.
     """
     photos = photos or {}
-    spares = spares_of(library)
     files: dict[str, str | bytes] = {}
-    lines = []
-    for guide in library.guides:
-        pages, line = render_compared(library, guide, theme, photos.get(guide.id), asked, spares)
-        files.update(pages)
-        lines.append(line)
-    files.update(render_shared(library, theme, lines))
+    for spoken in editions(library):
+        spares = spares_of(spoken)
+        lines = []
+        for guide in spoken.guides:
+            shown = photos.get(f"{spoken.folder}{guide.id}")
+            pages, line = render_compared(spoken, guide, theme, shown, asked, spares)
+            files.update(pages)
+            lines.append(line)
+        files.update(render_shared(spoken, theme, lines))
     return dict(sorted(render_published(library, theme, files).items()))
 
 
@@ -82,13 +91,23 @@ def render_device(
 def render_compared(
     library: Library, guide: Guide, theme: Theme, photos: Photos | None, asked: Asked, spares: Spares
 ) -> tuple[Mapping[str, str | bytes], Compared]:
-    """The pages of one device, and its line in the comparison of all. spares: those that fit several devices."""
-    survey = survey_of(library, guide, photos, spares)
-    return _device_files(survey, theme, asked), compared(survey)
+    """The pages of one device in the language of the library, and its line in the comparison of all.
+
+    spares: those that fit several devices.
+    """
+    with speaking(library.language):
+        survey = survey_of(library, guide, photos, spares)
+        return placed(library, _device_files(survey, theme, asked)), compared(survey)
 
 
 def render_shared(library: Library, theme: Theme, lines: Sequence[Compared] = ()) -> Mapping[str, str | bytes]:
-    """The pages above the devices, the style sheet, the scripts and the fonts."""
+    """The pages above the devices in one language; with the first the style sheet, the scripts and the fonts."""
+    with speaking(library.language):
+        files = placed(library, _shared_pages(library, theme, lines))
+    return files if library.folder else {**files, **shared_files(theme)}
+
+
+def _shared_pages(library: Library, theme: Theme, lines: Sequence[Compared]) -> Mapping[str, str | bytes]:
     lines = in_the_order_of(library, lines)
     comparison = compare_page(library, lines) if len(library.guides) > MANY else None
     return {
@@ -99,21 +118,35 @@ def render_shared(library: Library, theme: Theme, lines: Sequence[Compared] = ()
         FIND: set_page(theme, "find", find_page(library)),
         FIND_DATA: find_data(library),
         INDEX: set_page(theme, "alphabet", alphabet_page(library)),
-        **shared_files(theme),
+        **({} if library.language == ENGLISH else {WORDS: words_script(theme)}),
     }
 
 
 def render_published(library: Library, theme: Theme, files: Mapping[str, str | bytes]) -> dict[str, str | bytes]:
     """The whole site: `files`, pages at old addresses, and what a site with an address has beside its pages."""
-    language = library.languages[0] if library.languages else "en"
-    moved = {
+    found: dict[str, str | bytes] = {}
+    for spoken in editions(library):
+        own = without_folder(spoken, files)
+        with speaking(spoken.language):
+            found.update(placed(spoken, _moved(spoken, theme, own)))
+            feed = feed_of(spoken)
+            if feed:
+                found[f"{spoken.folder}{FEED}"] = feed
+            if not spoken.folder:
+                found.update(published_files(library, theme, files))
+    return {**found, **files}
+
+
+def _moved(library: Library, theme: Theme, paths: Sequence[str]) -> dict[str, str | bytes]:
+    by_device: dict[str, list[str]] = {}
+    for path in paths:
+        if path.count("/") == 1:
+            by_device.setdefault(path.partition("/")[0], []).append(path)
+    return {
         path: set_page(theme, "moved", page)
         for guide in library.guides
-        for path, page in moved_pages(
-            guide, [path for path in files if path.startswith(f"{guide.id}/") and path.count("/") == 1], language
-        ).items()
+        for path, page in moved_pages(guide, by_device.get(guide.id, ()), library).items()
     }
-    return {**moved, **published_files(library, theme, files), **files}
 
 
 def one_page(survey: Survey, theme: Theme, name: str) -> str | None:
@@ -150,6 +183,9 @@ def _device_files(survey: Survey, theme: Theme, asked: Asked) -> dict[str, str |
         f"{folder}/{WORKINGS}": set_page(theme, "workings", workings_page(survey, scores)),
         f"{folder}/{WHOLE}": set_page(theme, "whole", whole_page(survey)),
     }
+    changes = changes_page(survey)
+    if changes is not None:
+        files[f"{folder}/{CHANGES}"] = set_page(theme, "changes", changes)
     if len(reached_parts(survey)) > 1:
         ways = ways_of(survey)
         files[f"{folder}/{SEVERAL}"] = set_page(theme, "several", several_page(survey, ways))

@@ -26,7 +26,7 @@ from generator.pages.joints import JointRowView, joint_rows
 from generator.pages.photos import PhotoView
 from generator.pages.survey import Survey
 from generator.pages.typography import DASH, NO_BREAK, about_minutes, capital, clock, held, measure
-from generator.pages.wording import prose_html
+from generator.pages.wording import foreign_language, prose_html
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +50,8 @@ class PartOutView:
 class StepView:
     """A step of the way out. guide_number: its number in the whole guide, where this page counts anew; former: old ids.
 
+    foreign: the language of its title where that is not the page's.
+
     panels stand before the work; lines is the work in words, prose the author's text; plan and photos show it.
     """
 
@@ -58,6 +60,7 @@ class StepView:
     heading_id: str
     number: str
     title: str
+    foreign: str
     back_number: str
     back_href: str
     guide_number: str
@@ -139,6 +142,7 @@ def step_views(
                 heading_id=f"heading-{number}",
                 number=str(number),
                 title=step.title,
+                foreign=foreign_language(guide, f"step:{step.id}"),
                 back_number=str(back) if back else "",
                 back_href=f"#{anchor('back', step.id)}" if back else "",
                 guide_number="" if is_whole else guide_number(whole),
@@ -155,7 +159,7 @@ def step_views(
                 tools=_tools(guide, step, link_of),
                 work_label=say("Work of step {number}", number=number),
                 lines=out_lines(guide, step, gone),
-                prose=prose_html(step.body, link_of),
+                prose=prose_html(step.body, link_of, foreign_language(guide, f"step:{step.id}")),
                 joints_label=say("Joints of step {number}, numbered as in its plan", number=number),
                 joints=joint_rows(guide, step, fresh),
                 parts=_parts(guide, step, numbers, gone),

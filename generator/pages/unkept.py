@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from generator.languages import say
 from generator.orders.guide import Library
@@ -22,10 +23,15 @@ class UnkeptPage:
     library_label: str
 
 
+def only_here(library: Library, **told: Any) -> FrameView:
+    """A frame without links to the page in other languages: there is one for all."""
+    return replace(frame_of(library, **told), languages=())
+
+
 def unkept_page(library: Library) -> UnkeptPage:
     title = say("Not kept on this device")
     return UnkeptPage(
-        frame=frame_of(
+        frame=only_here(
             library,
             path=UNKEPT,
             title=f"{title} – {library.title}",

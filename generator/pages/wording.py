@@ -6,6 +6,8 @@ import re
 
 from markupsafe import Markup
 
+from generator.languages import direction
+from generator.orders.guide import Guide
 from generator.pages.addresses import LinkOf
 from generator.pages.typography import held_html
 from generator.source.prose import Prose, render_prose
@@ -13,9 +15,23 @@ from generator.source.prose import Prose, render_prose
 _HEADING = re.compile(r"<(/?)h([1-6])>")
 
 
-def prose_html(prose: Prose | None, link_of: LinkOf) -> Markup:
-    """Safe HTML with its references linked, its headings below those of the page; nothing for no prose."""
-    return Markup(held_html(lowered(render_prose(prose, link_of)))) if prose is not None else Markup()
+def prose_html(prose: Prose | None, link_of: LinkOf, foreign: str = "") -> Markup:
+    """Safe HTML with its references linked, its headings below those of the page; nothing for no prose.
+
+    foreign: the language of the words where it is not that of the page.
+    """
+    if prose is None:
+        return Markup()
+    html = Markup(held_html(lowered(render_prose(prose, link_of))))
+    return Markup('<div lang="{}" dir="{}">\n{}</div>\n').format(foreign, direction(foreign), html) if foreign else html
+
+
+def foreign_language(guide: Guide, name: str) -> str:
+    """The language of a text of the author's that has no translation; empty where it is that of the page.
+
+    name: as in `Guide.foreign`.
+    """
+    return guide.language if name in guide.foreign else ""
 
 
 def lowered(html: str, top: int = 4) -> str:

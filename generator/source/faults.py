@@ -103,6 +103,13 @@ class RawHtml(Fault):
 
 
 @dataclass(frozen=True, slots=True)
+class NotWords(Fault):
+    """A key of a translation that belongs into the original: a translation holds words only."""
+
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
 class UnreadableFile(Fault):
     """A file or folder that is there and cannot be read; `reason` says why in plain words."""
 

@@ -119,8 +119,10 @@ def read_prose(text: str, file: str, first_line: int = 1) -> Prose:
     return Prose(text, whole, tuple(spoken), tuple(references), ordered, tuple(pictures), tuple(files))
 
 
-def split_refitting(body: str) -> tuple[str, tuple[str, int] | None]:
+def split_refitting(body: str, headings: tuple[str, ...] = ("refitting",)) -> tuple[str, tuple[str, int] | None]:
     """The words of a step, and what stands under its heading `## Refitting` with the line that starts in, from 0.
+
+    headings: what that heading may be called, in small letters; a translation may use the word of its language.
 
     The section ends at the next heading of its level or above. It leaves blank lines behind, so that what follows it
     keeps its line.
@@ -129,18 +131,18 @@ def split_refitting(body: str) -> tuple[str, tuple[str, int] | None]:
     ('Lift.\\n', ('Press.\\n', 3))
     """
     body = with_plain_line_ends(body)
-    if "refitting" not in body.casefold():
+    if not any(heading in body.casefold() for heading in headings):
         return body, None
     lines = body.split("\n")
     tokens = _reader().parse(body)
-    headings = [
+    found = [
         (token.map[0], token.map[1], tokens[index + 1].content)
         for index, token in enumerate(tokens)
         if token.type == "heading_open" and token.tag in ("h1", "h2") and token.level == 0 and token.map
     ]
-    for number, (first, after, title) in enumerate(headings):
-        if title.strip().casefold() == "refitting":
-            end = headings[number + 1][0] if number + 1 < len(headings) else len(lines)
+    for number, (first, after, title) in enumerate(found):
+        if title.strip().casefold() in headings:
+            end = found[number + 1][0] if number + 1 < len(found) else len(lines)
             left = [*lines[:first], *[""] * (end - first), *lines[end:]]
             main = "\n".join(left).rstrip("\n")
             return f"{main}\n" if main else "", ("\n".join(lines[after:end]), after)
@@ -181,6 +183,11 @@ def picture_refusal(address: str) -> str | None:
     if _SCHEME.match(unquote(address)) or address.startswith("//"):
         return "a picture has to lie in the device's folder"
     return path_refusal(unquote(re.split("[?#]", address)[0]))
+
+
+def markdown_tokens(text: str) -> list[Token]:
+    """`text` as the parser sees it: blocks with their lines, and in them the words with what marks them up."""
+    return _reader().parse(text)
 
 
 # --- the parsers -------------------------------------------------------------------------------------------------

@@ -18,6 +18,7 @@ from generator.source.pictures import Refusal, refusal_of
 from generator.source.places import Place, Places
 from generator.source.prose import Prose, read_prose, split_refitting
 from generator.source.records import AnatomyRecord, DeviceRecord, LibraryRecord, StepRecord, SupplyRecord, ToolRecord
+from generator.source.translations import Translation, language_of, read_device_translations, read_shared_translations
 from generator.source.values import Id, is_id
 from generator.source.yaml_tree import read_yaml
 
@@ -85,6 +86,7 @@ class DeviceSource:
     media: tuple[MediaFile, ...]
     faults: tuple[Fault, ...]
     is_complete: bool
+    translations: tuple[Translation, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,7 @@ class LibrarySource:
     devices: tuple[DeviceSource, ...]
     faults: tuple[Fault, ...]
     texts: Mapping[str, tuple[str, ...]]
+    translations: tuple[Translation, ...] = ()
 
     @property
     def every_fault(self) -> tuple[Fault, ...]:
@@ -123,8 +126,10 @@ def read_library(root: Path, only: str | None = None) -> LibrarySource:
         near = difflib.get_close_matches(only[:64].lower(), names, n=3)
         hint = f" Near it: {', '.join(near)}." if near else ""
         raise NoContent(f'There is no device "{shown(only)}" in {shown(str(root))}.{hint}')
+    translations = read_shared_translations(root, texts, faults)
     devices = tuple(_read_device(root, name, texts) for name in names if only in (None, name))
-    return LibrarySource(library, tools, supplies, devices, tuple(dict.fromkeys(faults)), MappingProxyType(texts))
+    told = tuple(dict.fromkeys(faults))
+    return LibrarySource(library, tools, supplies, devices, told, MappingProxyType(texts), translations)
 
 
 def _is_folder(root: Path) -> bool:
@@ -161,10 +166,12 @@ def _read_device(root: Path, name: str, texts: dict[str, tuple[str, ...]]) -> De
         for part, file in _markdown_files(root, f"{name}/notes", "a note", faults)
         if (note := _read_note(root, file, part, texts, faults)) is not None
     )
+    translations = read_device_translations(root, name, texts, faults)
     media = _media_files(root, f"{name}/media", faults)
     # A link that is refused is told by its folder and again by whoever wanted to read it: once is enough.
     is_complete = all(isinstance(fault, RawHtml) for fault in faults)  # HTML is shown as text: nothing is left out
-    return DeviceSource(name, device, anatomy, steps, notes, media, tuple(dict.fromkeys(faults)), is_complete)
+    told = tuple(dict.fromkeys(faults))
+    return DeviceSource(name, device, anatomy, steps, notes, media, told, is_complete, translations)
 
 
 def _read_data(root: Path, file: str, kind: type[R], texts: dict[str, tuple[str, ...]], faults: list[Fault]) -> Read[R]:
@@ -196,6 +203,8 @@ def _markdown_files(root: Path, folder: str, what: str, faults: list[Fault]) -> 
     found: list[tuple[str, str]] = []
     for name, _ in listing.files:
         file = f"{folder}/{name}"
+        if language_of(name) is not None:
+            continue
         id = name.removesuffix(".md")
         if id == name or not is_id(id):
             reason = f"the file of {what} is named with an id and .md, such as upper-cover.md"

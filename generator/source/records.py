@@ -215,7 +215,6 @@ class PartRecord(Record):
     corner: Measure | None = None
     outline: list[Point] | None = None
     holes: list[Box] = []
-    marks: list[PartMarkRecord] = []
     face: Id | None = None
     material: Line | None = None  # `board` marks a circuit board
     role: Line | None = None
@@ -228,6 +227,7 @@ class PartRecord(Record):
     formerly: OneOrMany[Id] = []
     licensed: Reason | None = None  # why only licensed practice may work on it
     hazards: OneOrMany[Line] = []
+    marks: list[PartMarkRecord] = []
 
 
 class JointRecord(Record):
@@ -243,10 +243,10 @@ class JointRecord(Record):
     thread: Line | None = None
     lengths: OneOrMany[Positive] = []
     count: Annotated[int, Field(ge=1, le=500)] | None = None
+    softens: Literal["heat", "solvent"] | None = None
     at: TemperatureOrPoints | None = None
     run: list[Point] | None = None  # the line of a bead of glue
     torque: Torque | None = None
-    softens: Literal["heat", "solvent"] | None = None
     refit: Literal["same", "new"] = "same"
     reusable: Literal["yes", "supplied with spare", "no"] | None = None
     tool: OneOrMany[Id] = []
@@ -367,3 +367,73 @@ def _listed(words: list[str] | tuple[str, ...], last: str = "or") -> str:
 def _refuse(wanted: str, key: str = "") -> PydanticCustomError:
     """The error of a record that makes no sense as a whole; key: the one to point at, if it is one key's doing."""
     return PydanticCustomError("kind", "not what belongs here", {"wanted": wanted, "reason": "", "key": key})
+
+
+# --- the same in another language: device.de.yaml, anatomy.de.yaml, steps/<id>.de.md and so on -------------------------
+
+
+class LibraryWordsRecord(Record):
+    """`library.<language>.yaml`: words only, as in all records below; what is left out is shown in the first language."""
+
+    noun: ClassVar[str] = "library"
+
+    title: Line | None = None
+    about: Line | None = None
+    words: dict[str, Line] = {}  # the author's free words (a material, a type of tool), as written and as called
+
+
+class NamedWordsRecord(Record):
+    """An entry of `tools.<language>.yaml` or `supplies.<language>.yaml`, by its id."""
+
+    noun: ClassVar[str] = "entry"
+
+    name: Line | None = None
+    note: Line | None = None
+
+
+class DeviceWordsRecord(Record):
+    noun: ClassVar[str] = "device"
+
+    name: Line | None = None
+    about: Line | None = None
+    verdict: Line | None = None
+    words: dict[str, Line] = {}  # the author's free words (a face, a material), as written and as called
+
+
+class PartWordsRecord(Record):
+    noun: ClassVar[str] = "part"
+
+    name: Line | None = None
+    licensed: Reason | None = None
+
+
+class JointWordsRecord(Record):
+    noun: ClassVar[str] = "joint"
+
+    name: Line | None = None
+    note: Line | None = None
+
+
+class AnatomyWordsRecord(Record):
+    noun: ClassVar[str] = "anatomy"
+
+    parts: dict[Id, PartWordsRecord] = {}
+    joints: dict[Id, JointWordsRecord] = {}
+
+
+class PhotoWordsRecord(Record):
+    noun: ClassVar[str] = "photo"
+
+    alt: Line | None = None
+    marks: list[Line] = []  # the texts of the marks that have one, in their order
+
+
+class StepWordsRecord(Record):
+    """`steps/<id>.<language>.md`: a title, the words of the work and of the cautions in their order, and the prose."""
+
+    noun: ClassVar[str] = "step"
+
+    title: Line | None = None
+    cautions: list[Line] = []
+    checks: list[Line] = []  # what stands beside `check`, in the order of the work
+    photos: list[PhotoWordsRecord] = []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 from babel.messages.catalog import Catalog
 from babel.messages.extract import extract
@@ -12,8 +13,19 @@ from babel.messages.pofile import read_po, write_po
 HOME = Path(__file__).parent.parent.parent
 CATALOGUES = HOME / "generator" / "languages" / "catalogues"
 TEMPLATE = CATALOGUES / "partway.pot"
-KEYWORDS = {"say": (1,), "say_as": ((1, "c"), 2), "say_many": (1, 2), "counted": (2, 3), "later": (1,)}
-SOURCES = (("python", "generator", "*.py"), ("jinja2.ext:babel_extract", "themes", "*.html"))
+KEYWORDS: dict[str, Any] = {
+    "say": (1,),
+    "sayMany": (1, 2),
+    "say_as": ((1, "c"), 2),
+    "say_many": (1, 2),
+    "counted": (2, 3),
+    "later": (1,),
+}
+SOURCES = (
+    ("python", "generator", "*.py"),
+    ("jinja2.ext:babel_extract", "themes", "*.html"),
+    ("javascript", "themes", "*.js"),
+)
 COMMENTS = ("For translators:",)
 
 
@@ -25,10 +37,10 @@ def collected() -> Catalog:
     for method, folder, pattern in SOURCES:
         for path in sorted((HOME / folder).rglob(pattern)):
             name = path.relative_to(HOME).as_posix()
-            if name.startswith("generator/languages/") or "/_themes/" in name or "/_content/" in name:
+            if name.startswith("generator/languages/") or "/vendor/" in name or "/_themes/" in name or "/_content/" in name:
                 continue
             with path.open("rb") as file:
-                found = extract(method, file, KEYWORDS, COMMENTS, options if method != "python" else {})
+                found = extract(method, file, KEYWORDS, COMMENTS, options if method.startswith("jinja2") else {})
                 for _, message, comments, context in found:
                     catalogue.add(message, None, [(name, 0)], auto_comments=comments, context=context)
     return catalogue

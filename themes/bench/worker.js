@@ -10,6 +10,19 @@ const ROOT = new URL("./", self.location.href).href;
 const OWN = `partway ${ROOT} `;
 const cacheOf = (folder) => `${OWN}${folder}@${FOLDERS[folder].version}`;
 const folderOf = (key) => key.slice(OWN.length, key.lastIndexOf("@"));
+/** The folders that an address may be in, the innermost first: a device's photos, a device of a language, a device or a
+ * language, the site's own.
+ */
+const foldersFor = (address) => {
+  const steps = address.slice(ROOT.length).split("/").map((step) => {
+    try {
+      return decodeURIComponent(step);
+    } catch {
+      return step;
+    }
+  });
+  return [steps.slice(0, 2).join("/"), steps[0], ""].filter((folder) => Object.hasOwn(FOLDERS, folder));
+};
 
 /** All files of a folder, or none of them. A redirected answer is made anew: a browser refuses it for a page. */
 async function keep(folder) {
@@ -60,10 +73,11 @@ self.addEventListener("activate", (event) => {
 self.addEventListener("message", (event) => {
   const address = String(event.data);
   if (!address.startsWith(ROOT)) return;
-  const folder = decodeURIComponent(address.slice(ROOT.length).split("/")[0]);
-  if (!Object.hasOwn(FOLDERS, folder)) return;
+  const folder = foldersFor(address)[0];
+  if (!folder) return;
   const told = event.source;
-  event.waitUntil(keep(folder).then(() => told && told.postMessage("kept"), () => undefined));
+  const all = [folder, ...(FOLDERS[folder].with || [])];
+  event.waitUntil(Promise.all(all.map(keep)).then(() => told && told.postMessage("kept"), () => undefined));
 });
 
 self.addEventListener("fetch", (event) => {
@@ -73,8 +87,8 @@ self.addEventListener("fetch", (event) => {
   address.search = "";
   if (address.pathname.endsWith("/")) address.pathname += "index.html";
   const current = async () => {
-    for (const folder of ["", decodeURIComponent(address.href.slice(ROOT.length).split("/")[0])]) {
-      if (!Object.hasOwn(FOLDERS, folder) || !(await caches.has(cacheOf(folder)))) continue;
+    for (const folder of foldersFor(address.href)) {
+      if (!(await caches.has(cacheOf(folder)))) continue;
       const found = await (await caches.open(cacheOf(folder))).match(address.href);
       if (found) return found;
     }

@@ -4,6 +4,7 @@
 "use strict";
 
 (() => {
+  const { say } = partwaySays;
   const desk = document.getElementById("desk");
   if (!desk || !("wakeLock" in navigator)) return;
   const button = document.createElement("button");
@@ -18,8 +19,8 @@
   let lock = null;
 
   const show = (words = "") => {
-    button.textContent = isWanted ? "Let the screen go dark" : "Keep the screen on";
-    said.textContent = words || (lock ? "The screen stays on." : "");
+    button.textContent = isWanted ? say("Let the screen go dark") : say("Keep the screen on");
+    said.textContent = words || (lock ? say("The screen stays on.") : "");
     said.hidden = !said.textContent;
   };
 
@@ -33,7 +34,7 @@
       show();
     } catch {
       isWanted = false;
-      show("This browser does not keep the screen on.");
+      show(say("This browser does not keep the screen on."));
     }
   };
 

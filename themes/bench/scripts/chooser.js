@@ -4,7 +4,8 @@
 "use strict";
 
 (() => {
-  const { runTo, partNames, partOf, counted, made, linked, factsOf } = partwayRuns;
+  const { say, sayMany } = partwaySays;
+  const { runTo, partNames, partOf, made, linked, factsOf } = partwayRuns;
   const table = document.querySelector(".ways");
   if (!table || partwayDevice.parts.length < 2) return;
 
@@ -28,7 +29,7 @@
       show();
       mark();
     });
-    link.before(made("label", "tick tick--pick", box, made("span", "unseen", `choose the ${name}`)));
+    link.before(made("label", "tick tick--pick", box, made("span", "unseen", say("choose the {part}", { part: name }))));
   }
 
   const show = () => {
@@ -36,19 +37,22 @@
     details.replaceChildren();
     below.replaceChildren();
     if (!parts.length) {
-      said.textContent = "More than one part? Tick them, and one way leads to all.";
+      said.textContent = say("More than one part? Tick them, and one way leads to all.");
       return;
     }
     const run = runTo(parts);
     if (!run) {
-      said.textContent = `There is no way to the ${partNames(parts)} in this guide.`;
+      said.textContent = say("There is no way to the {part} in this guide.", { part: partNames(parts) });
       return;
     }
     const apart = parts.reduce((sum, id) => sum + partwayDevice.ways[id].steps.length, 0);
-    const steps = counted(run.steps.length, "step", "steps");
-    said.textContent = `To the ${partNames(parts)}: ${steps} out${parts.length > 1 && apart > run.steps.length ? `, in place of ${apart} one by one` : ""}.`;
+    const steps = run.steps.length;
+    const told = { parts: partNames(parts), apart };
+    said.textContent = parts.length > 1 && apart > steps
+      ? sayMany("To the {parts}: {n}~step out, in place of {apart} one by one.", "To the {parts}: {n}~steps out, in place of {apart} one by one.", steps, told)
+      : sayMany("To the {parts}: {n}~step out.", "To the {parts}: {n}~steps out.", steps, told);
     const href = parts.length > 1 ? `several.html?${parts.join("+")}` : partOf(parts[0]).href;
-    const go = () => made("p", "pick__go", linked(`Show the ${steps}`, href));
+    const go = () => made("p", "pick__go", linked(sayMany("Show the {n}~step", "Show the {n}~steps", steps), href));
     details.append(...factsOf(run), go());
     below.append(go());
   };
@@ -103,7 +107,7 @@
   }
   mode.addEventListener("change", () => mark());
   if (inFigure.length) {
-    sheet.after(made("div", "pick", made("label", "tick", mode, "tick parts in the figure instead of opening them"), saidBelow, below));
+    sheet.after(made("div", "pick", made("label", "tick", mode, say("tick parts in the figure instead of opening them")), saidBelow, below));
   }
   show();
   mark();

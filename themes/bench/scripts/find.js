@@ -6,6 +6,7 @@
 "use strict";
 
 (() => {
+  const { say } = partwaySays;
   const MOST = 40;
   const LONGEST_QUOTE = 140;
   const place = document.getElementById("find");
@@ -30,7 +31,7 @@
     return element;
   };
 
-  const label = made("label", "find__label", "A part, a step, a screw, a tool");
+  const label = made("label", "find__label", say("A part, a step, a screw, a tool"));
   const field = made("input", "find__field");
   field.type = "search";
   field.id = "find-words";
@@ -72,8 +73,8 @@
     if (!found.length && words) found = search.search(words);
     results.replaceChildren(...found.slice(0, MOST).map(resultFor));
     if (!words) count.textContent = "";
-    else if (!found.length) count.textContent = "Nothing found. Try another word for it.";
-    else count.textContent = found.length > MOST ? `${found.length} found, the nearest ${MOST} shown` : `${found.length} found`;
+    else if (!found.length) count.textContent = say("Nothing found. Try another word for it.");
+    else count.textContent = found.length > MOST ? say("{number} found, the nearest {shown} shown", { number: found.length, shown: MOST }) : say("{number} found", { number: found.length });
   };
 
   place.addEventListener("keydown", (event) => {

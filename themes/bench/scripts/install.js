@@ -4,9 +4,10 @@
 (() => {
   if (location.protocol !== "https:" && location.protocol !== "http:") return;
   const root = new URL("../", document.currentScript.src);
+  const own = document.currentScript.dataset.manifest;
   const manifest = document.createElement("link");
   manifest.rel = "manifest";
-  manifest.href = new URL("site.webmanifest", root).href;
+  manifest.href = own ? new URL(own, location.href).href : new URL("site.webmanifest", root).href;
   document.head.append(manifest);
   const workers = navigator.serviceWorker;
   if (!workers) return;

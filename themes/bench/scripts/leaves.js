@@ -6,6 +6,7 @@
 "use strict";
 
 (() => {
+  const { say } = partwaySays;
   const NEAR_TOP = 80; // px from the top of the screen, within which a step counts as the one being read
   const leaves = [...document.querySelectorAll(".leaf")];
   const desk = document.getElementById("desk");
@@ -18,7 +19,7 @@
   box.checked = partwayKept.get("keys") !== false;
   box.addEventListener("change", () => partwayKept.put("keys", box.checked));
   const words = document.createElement("span");
-  words.append("keys: ", key("n"), " next step, ", key("p"), " previous");
+  words.append(...say("keys: {next} next step, {previous} previous").split(/(\{\w+\})/).map((piece) => (piece === "{next}" ? key("n") : piece === "{previous}" ? key("p") : piece)));
   label.append(box, words);
   desk.querySelector(".desk__line").append(label);
 

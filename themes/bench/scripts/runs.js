@@ -10,6 +10,7 @@
 "use strict";
 
 const partwayRuns = (() => {
+  const { say, sayMany, listed } = partwaySays;
   const LEVELS = ["danger", "warning", "caution", "notice"];
   const device = partwayDevice;
   const unique = (values) => [...new Set(values)];
@@ -61,18 +62,16 @@ const partwayRuns = (() => {
 
   /* --- words ------------------------------------------------------------------------------------------------- */
 
-  const listed = (words) => (words.length > 1 ? `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}` : words.join(""));
-  const counted = (number, one, many) => `${number}\u00a0${number === 1 ? one : many}`;
   const partNames = (parts) => listed(parts.map((id) => partOf(id).name));
 
   const minutes = (seconds) => {
     const whole = Math.floor(seconds / 60 + 0.5);
-    if (whole < 1) return "under 1\u00a0min";
-    if (whole < 60) return `about ${whole}\u00a0min`;
-    return `about ${Math.floor(whole / 60)}\u00a0h${whole % 60 ? ` ${whole % 60}\u00a0min` : ""}`;
+    if (whole < 1) return say("under~1~min");
+    if (whole < 60) return say("about~{time}", { time: `${whole}\u00a0min` });
+    return say("about~{time}", { time: `${Math.floor(whole / 60)}\u00a0h${whole % 60 ? ` ${whole % 60}\u00a0min` : ""}` });
   };
 
-  const stepsWords = (numbers) => `${numbers.length === 1 ? "step" : "steps"}\u00a0${numbers.join(", ")}`;
+  const stepsWords = (numbers) => sayMany("step~{numbers}", "steps~{numbers}", numbers.length, { numbers: numbers.join(", ") });
 
   /** An element; what it holds are words or elements. Words never become markup. */
   const made = (tag, name, ...inside) => {
@@ -90,25 +89,25 @@ const partwayRuns = (() => {
 
   /** The lines of facts and of risks that stand before a start; `stepHref` gives the address of a step by its number. */
   const factsOf = (run, stepHref = null) => {
-    const lines = [["Steps", run.stop === null ? `${run.steps.length} out, ${run.steps.length} back` : `${run.steps.length}, then it stops`]];
-    if (run.seconds !== null) lines.push(["Minutes", `${minutes(run.seconds)} out`]);
-    lines.push(["Screws", String(run.screws)], ["Tools", listed(run.tools) || "bare hands"]);
-    if (run.supplies.length) lines.push(["Used up", listed(run.supplies)]);
+    const lines = [[say("Steps"), run.stop === null ? say("{number} out, {number} back", { number: run.steps.length }) : say("{number}, then it stops", { number: run.steps.length })]];
+    if (run.seconds !== null) lines.push([say("Minutes"), say("{time} out", { time: minutes(run.seconds) })]);
+    lines.push([say("Screws"), String(run.screws)], [say("Tools"), listed(run.tools) || say("bare hands")]);
+    if (run.supplies.length) lines.push([say("Used up"), listed(run.supplies)]);
     const facts = made("dl", "facts", ...lines.map(([label, value]) => made("div", "facts__line", made("dt", "", label), made("dd", "", value))));
     const risks = made("ul", "risks", ...run.risks.map(({ level, signal, hazard, steps }) => {
       const where = stepsWords(steps);
       const place = stepHref ? linked(where, stepHref(steps[0]), "risks__steps") : made("span", "risks__steps", where);
       return made("li", "risks__line", made("span", `risks__signal risks__signal--${level}`, signal), " ", made("span", "", hazard), " ", place);
     }));
-    risks.setAttribute("aria-label", "What can hurt or break");
+    risks.setAttribute("aria-label", say("What can hurt or break"));
     const pieces = [facts, ...(run.risks.length ? [risks] : [])];
     if (run.beside.length) {
       const beside = run.beside.flatMap((part, index) => [index ? ", " : " ", linked(part.name, part.href)]);
-      pieces.push(made("p", "risks__beside", "While you are there, with no step more:", ...beside, "."));
+      pieces.push(made("p", "risks__beside", say("While you are there, with no step more:"), ...beside, "."));
     }
-    if (!run.isOptimal) pieces.push(made("p", "risks__beside", "A shorter way may exist."));
+    if (!run.isOptimal) pieces.push(made("p", "risks__beside", say("A shorter way may exist.")));
     return pieces;
   };
 
-  return { runTo, partsIn, partOf, partNames, listed, counted, made, linked, factsOf };
+  return { runTo, partsIn, partOf, partNames, made, linked, factsOf };
 })();

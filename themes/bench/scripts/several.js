@@ -4,7 +4,8 @@
 "use strict";
 
 (() => {
-  const { runTo, partsIn, partOf, partNames, listed, counted, made, linked, factsOf } = partwayRuns;
+  const { say, sayMany, listed } = partwaySays;
+  const { runTo, partsIn, partOf, partNames, made, linked, factsOf } = partwayRuns;
   const device = partwayDevice;
   const main = document.getElementById("top");
   const parts = partsIn(decodeURIComponent(location.search.slice(1)));
@@ -15,7 +16,8 @@
   const byId = (id) => document.getElementById(id);
   const copyOf = (id) => byId(id).content.cloneNode(true);
   const idOf = (number) => device.problem.steps[number].id;
-  const turnWords = (face) => `Turn the ${device.word} over: ${face} up`;
+  const faceWords = (face) => device.faces[face] || face || "";
+  const turnWords = (face) => device.turning.replace("{face}", faceWords(face));
 
   /* --- what lies up, what is undone and out before each step of the way --- */
 
@@ -58,7 +60,7 @@
   const workLine = ({ words, extent, aid, note }) => made(
     "li", "work__line", made("span", "work__words", words),
     ...(extent ? [made("span", "work__extent", extent)] : []),
-    ...(aid ? [made("span", "work__aid", `with ${aid}`)] : []),
+    ...(aid ? [made("span", "work__aid", `${say("with")} ${aid}`)] : []),
     ...(note ? [made("span", "work__note", note)] : []),
   );
 
@@ -78,7 +80,7 @@
     const list = article.querySelector(".work");
     const lines = [...list.children];
     for (const [at, face] of stage.added) {
-      lines[at].before(workLine({ words: turnWords(face), note: "Not a step of the whole guide: this way needs it." }));
+      lines[at].before(workLine({ words: turnWords(face), note: say("Not a step of the whole guide: this way needs it.") }));
     }
   };
 
@@ -99,9 +101,9 @@
         const face = stage.faceBefore.get(line.number);
         if (face !== line.target) lines.push({ words: turnWords(face) });
       } else if (line.verb === "lift" && parts.includes(line.target)) {
-        lines.push({ ...line, note: `A new ${partOf(line.target).name} goes in here.` });
+        lines.push({ ...line, note: say("A new {part} goes in here.", { part: partOf(line.target).name }) });
       } else if (line.verb === "lift" && stage.wasFolded.has(line.target)) {
-        lines.push({ ...line, note: "It still lies to one side." });
+        lines.push({ ...line, note: say("It still lies to one side.") });
       } else lines.push(line);
     }
     turnsFrom(-1);
@@ -123,36 +125,39 @@
     const screws = waiting.reduce((sum, one) => sum + one.screws, 0);
     const plugs = waiting.flatMap((one) => one.joints).filter((joint) => joint.isPlug).map((joint) => joint.name);
     const checks = [
-      screws ? `In the tray lie ${counted(screws, "screw", "screws")}, all for what is still to come.` : "The tray is empty: no screw is left over.",
-      "Every plug under it is home, and no lead lies where it comes down.",
+      screws
+        ? sayMany("In the tray lie {n}~screw, all for what is still to come.", "In the tray lie {n}~screws, all for what is still to come.", screws)
+        : say("The tray is empty: no screw is left over."),
+      say("Every plug under it is home, and no lead lies where it comes down."),
     ];
     if (plugs.length) {
-      const which = plugs.length > 3 ? counted(plugs.length, "plug", "plugs") : `the ${listed(plugs)}`;
-      checks.push(`It cannot be tried yet: still to come ${plugs.length > 1 ? "are" : "is"} ${which}.`);
+      checks.push(plugs.length > 3
+        ? say("It cannot be tried yet: still to come are {count}.", { count: `${plugs.length}\u00a0${sayMany("plug", "plugs", plugs.length)}` })
+        : sayMany("It cannot be tried yet: still to come is the {plugs}.", "It cannot be tried yet: still to come are the {plugs}.", plugs.length, { plugs: listed(plugs) }));
     } else if (device.power === "mains" || device.power === "both") {
-      checks.push("Do not put it under voltage while it is open. Try it when it is closed.");
+      checks.push(say("Do not put it under voltage while it is open. Try it when it is closed."));
     } else if (device.power === "cell") {
-      checks.push(`Switch the ${device.word} on and try what you worked at. Switch it off again.`);
-    } else checks.push("Try by hand that everything moves as it did before.");
+      checks.push(device.trying);
+    } else checks.push(say("Try by hand that everything moves as it did before."));
     return checks;
   };
 
   const fillBack = (article, stage) => {
     const fresh = parts.find((part) => stage.parts.includes(part));
     const title = article.querySelector(".back__title");
-    title.lastChild.data = fresh ? stage.facts.newTitles[fresh] : stage.facts.backTitle.replace("{face}", stage.faceBefore.get(0) || "");
+    title.lastChild.data = fresh ? stage.facts.newTitles[fresh] : stage.facts.backTitle.replace("{face}", faceWords(stage.faceBefore.get(0)));
     const work = article.querySelector(".back__work");
-    if (stage.screws) work.append(made("p", "back__tray", `${counted(stage.screws, "screw", "screws")} from tray cell\u00a0${stage.out}`));
+    if (stage.screws) work.append(made("p", "back__tray", sayMany("{n}~screw from tray cell~{cell}", "{n}~screws from tray cell~{cell}", stage.screws, { cell: stage.out })));
     if (stage.closes) {
       const checks = made(
-        "div", "back__checks", made("p", "back__before", "Before it closes"),
+        "div", "back__checks", made("p", "back__before", say("Before it closes")),
         made("ul", "", ...checksBefore(stage).map((check) => made("li", "", check))),
       );
       checks.setAttribute("role", "note");
       work.append(checks);
     }
     const list = made("ul", "work", ...backLines(stage).map(workLine));
-    list.setAttribute("aria-label", `Work of step ${stage.back}`);
+    list.setAttribute("aria-label", say("Work of step {number}", { number: stage.back }));
     if (list.childElementCount) work.append(list);
   };
 
@@ -160,11 +165,14 @@
 
   byId("pairs").remove();
   const name = byId("several-name");
-  name.replaceChildren(made("span", "head__first", "I came for the"), ` ${partNames(parts)}`);
-  document.title = `To the ${partNames(parts)} – ${device.name}`;
+  name.replaceChildren(made("span", "head__first", say("I came for the")), ` ${partNames(parts)}`);
+  document.title = `${say("To the {part}", { part: partNames(parts) })} – ${device.name}`;
   byId("several-lede").textContent = run.stop === null
-    ? `One way to all of them, ${counted(count, "step", "steps")} out and as many back. No way through this guide is ${device.problem.hasMinutes ? "quicker" : "shorter"}.`
-    : "This way ends where licensed practice begins.";
+    ? [
+      sayMany("One way to all of them, {n}~step out and as many back.", "One way to all of them, {n}~steps out and as many back.", count),
+      device.problem.hasMinutes ? say("No way through this guide is quicker.") : say("No way through this guide is shorter."),
+    ].join(" ")
+    : say("This way ends where licensed practice begins.");
   main.append(copyOf("several-page"));
   byId("several-facts").append(...factsOf(run, (step) => (step > count ? `#back-${idOf(run.steps[2 * count - step])}` : `#step-${idOf(run.steps[step - 1])}`)));
   byId("several-glance").append(made("ol", "others", ...stages.map((stage) => made(
@@ -180,25 +188,31 @@
     withAddedTurns(out, stage);
     fillBack(back, stage);
     stage.backArticle = back;
-    const end = run.stop === null ? `${left ? `${left} to` : ""} the last part` : "";
-    stops.push([out, `step\u00a0${stage.out}`, `step\u00a0${stage.out} of\u00a0${count}${end ? `, ${end.trim()}` : ""}`, byId("out")]);
+    const told = { number: stage.out, all: count, left };
+    const end = left ? say("step~{number} of~{all}, {left} to the last part", told) : say("step~{number} of~{all}, the last part", told);
+    stops.push([out, say("step~{number}", told), run.stop === null ? end : say("step~{number} of~{all}", told), byId("out")]);
   }
   if (run.stop === null) {
-    byId("hand-heading").textContent = `Now the ${goal} ${parts.length > 1 ? "are" : "is"} out`;
-    byId("several-hand").textContent = `Put in the new ${parts.length > 1 ? "ones" : "one"} as the steps say. The way back begins here; its numbers run on.${
-      parts.some((part) => partOf(part).hasCell) ? " Tape over the contacts of the old battery and hand it in as a used battery." : ""}`;
-    stops.push([byId("hand"), "in hand", `${count} of ${2 * count}, half way`, null]);
+    byId("hand-heading").textContent = sayMany("Now the {parts} is out", "Now the {parts} are out", parts.length, { parts: goal });
+    byId("several-hand").textContent = [
+      sayMany("Put in the new one as the steps say.", "Put in the new ones as the steps say.", parts.length),
+      say("The way back begins here; its numbers run on."),
+      ...(parts.some((part) => partOf(part).hasCell) ? [say("Tape over the contacts of the old battery and hand it in as a used battery.")] : []),
+    ].join(" ");
+    stops.push([byId("hand"), say("in hand"), say("{number} of {all}, half way", { number: count, all: 2 * count }), null]);
   } else {
     byId("hand").replaceWith(copyOf(`ready-stop-${idOf(run.stop)}`));
   }
   for (const stage of [...stages].reverse()) {
     const left = stage.out - 1;
-    stops.push([stage.backArticle, `step\u00a0${stage.back}`, `step\u00a0${stage.back} of\u00a0${2 * count}, ${left ? `${left} to the end` : "the last"}`, byId("back")]);
+    const told = { number: stage.back, all: 2 * count, left };
+    const end = left ? say("step~{number} of~{all}, {left} to the end", told) : say("step~{number} of~{all}, the last", told);
+    stops.push([stage.backArticle, say("step~{number}", told), end, byId("back")]);
   }
   const screws = stages.reduce((sum, stage) => sum + stage.screws, 0);
-  byId("several-leftover").textContent = screws ? `${counted(screws, "screw", "screws")} out, ${screws} back.` : "No screw came out.";
+  byId("several-leftover").textContent = screws ? sayMany("{n}~screw out, {n} back.", "{n}~screws out, {n} back.", screws) : say("No screw came out.");
   byId("several-screws").append(...leftovers());
-  stops.push([byId("leftover"), "the check", "all steps done", null]);
+  stops.push([byId("leftover"), say("the check"), say("all steps done"), null]);
   byId("several-alone").href = `#only-${stops[0][0].id}`;
 
   stops.forEach(([element, , place, run], index) => {
@@ -220,7 +234,7 @@
         link.href = link.classList.contains("leaf__in-one") ? `#only-${neighbour[0].id}` : `#${neighbour[0].id}`;
         const arrow = made("span", "", side === "next" ? "\u00a0→" : "←\u00a0");
         arrow.setAttribute("aria-hidden", "true");
-        const words = [made("span", "unseen", side === "next" ? "on to " : "back to "), neighbour[1]];
+        const words = [made("span", "unseen", `${side === "next" ? say("on to") : say("back to")} `), neighbour[1]];
         link.replaceChildren(...(side === "next" ? [...words, arrow] : [arrow, ...words]));
       }
     }
@@ -233,7 +247,7 @@
       return { size, drive, screws: where.reduce((sum, [, one]) => sum + one, 0), where: where.map(([stage]) => stage) };
     }).filter((row) => row.screws);
     if (!rows.length) return [];
-    const heads = ["Screw", "Drive", "Out", "In steps", "Back", "In steps"].map((words) => {
+    const heads = [say("Screw"), say("Drive"), say("Out"), say("In steps"), say("Back"), say("In steps")].map((words) => {
       const head = made("th", "", words);
       head.scope = "col";
       return head;
@@ -242,8 +256,8 @@
       const head = made("th", "ledger__mono", row.size);
       head.scope = "row";
       const cells = [
-        ["Drive", row.drive], ["Out", row.screws], ["Out in steps", row.where.map((stage) => stage.out).join(", ")],
-        ["Back", row.screws], ["Back in steps", row.where.map((stage) => stage.back).sort((a, b) => a - b).join(", ")],
+        [say("Drive"), row.drive], [say("Out"), row.screws], [say("Out in steps"), row.where.map((stage) => stage.out).join(", ")],
+        [say("Back"), row.screws], [say("Back in steps"), row.where.map((stage) => stage.back).sort((a, b) => a - b).join(", ")],
       ].map(([label, words]) => {
         const cell = made("td", "ledger__mono", String(words));
         cell.dataset.label = label;
@@ -252,12 +266,12 @@
       return made("tr", "", head, ...cells);
     });
     const table = made(
-      "table", "ledger leftover__screws", made("caption", "unseen", "Screws by size: as many go back as came out"),
+      "table", "ledger leftover__screws", made("caption", "unseen", say("Screws by size: as many go back as came out")),
       made("thead", "", made("tr", "", ...heads)), made("tbody", "", ...body),
     );
     const renewed = stages.flatMap((stage) => stage.joints).filter((joint) => joint.isRenewed).map((joint) => joint.name);
-    const others = [`The old ${goal} ${parts.length > 1 ? "are" : "is"} left over.`];
-    if (renewed.length) others.push(`Made anew, so that the old is left over: ${listed(renewed)}.`);
+    const others = [sayMany("The old {part} is left over.", "The old {part} are left over.", parts.length, { part: goal })];
+    if (renewed.length) others.push(say("Made anew, so that the old is left over: {joints}.", { joints: listed(renewed) }));
     return [table, ...others.map((words) => made("p", "leftover__other", words))];
   }
 

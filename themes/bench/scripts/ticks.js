@@ -5,6 +5,7 @@
 "use strict";
 
 (() => {
+  const { say, sayMany } = partwaySays;
   const desk = document.getElementById("desk");
   if (!desk) return;
   const record = partwayKept.ofPage("ticks");
@@ -36,11 +37,11 @@
   for (const article of document.querySelectorAll(".leaf > .step, .leaf > .back")) {
     const number = article.querySelector(".step__number, .back__number").textContent.trim();
     steps.push([article.id, number]);
-    article.parentElement.querySelector(".leaf__foot").prepend(boxFor(article.id, `step ${number} done`, "tick"));
+    article.parentElement.querySelector(".leaf__foot").prepend(boxFor(article.id, say("step {number} done", { number }), "tick"));
   }
   document.querySelectorAll(".leftover__screws tbody tr").forEach((row, index) => {
     const head = row.querySelector("th");
-    head.prepend(boxFor(`leftover-${index}`, "", "tick tick--row", `all back: ${head.textContent.trim()}`));
+    head.prepend(boxFor(`leftover-${index}`, "", "tick tick--row", say("all back: {screws}", { screws: head.textContent.trim() })));
   });
 
   const line = document.createElement("p");
@@ -67,13 +68,13 @@
     const done = steps.filter(([id]) => ticked.has(id)).length;
     const last = steps.map(([id]) => ticked.has(id)).lastIndexOf(true);
     const next = steps[last + 1];
-    said.textContent = done ? `${done} of ${steps.length} steps ticked.` : "Tick off each step at its foot.";
-    if (!partwayKept.works) said.textContent += " This browser keeps nothing here: the ticks are gone when the page is closed.";
+    said.textContent = done ? sayMany("{done} of {n} step ticked.", "{done} of {n} steps ticked.", steps.length, { done }) : say("Tick off each step at its foot.");
+    if (!partwayKept.works) said.textContent += ` ${say("This browser keeps nothing here: the ticks are gone when the page is closed.")}`;
     go.hidden = !done;
     go.href = next ? `#${next[0]}` : "#leftover";
-    go.textContent = next ? `Go on at step ${next[1]}` : "All steps are done: check what is left over";
+    go.textContent = next ? say("Go on at step {number}", { number: next[1] }) : say("All steps are done: check what is left over");
     clear.hidden = !done && !cleared;
-    clear.textContent = cleared ? "Put the ticks back" : "Clear the ticks";
+    clear.textContent = cleared ? say("Put the ticks back") : say("Clear the ticks");
   };
 
   clear.addEventListener("click", () => {
