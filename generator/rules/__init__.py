@@ -97,7 +97,16 @@ NOTES = (
 
 RULES = (*ERRORS, *WARNINGS, *NOTES)
 
-JUDGED_WHEN_COMPLETE = ("order", "power", "refit", "caution", "count/unreturned", "tool/missing", "media/unused", "ref/no-page")
+JUDGED_WHEN_COMPLETE = (
+    "order",
+    "power",
+    "refit",
+    "caution",
+    "count/unreturned",
+    "tool/missing",
+    "media/unused",
+    "ref/no-page",
+)
 """Families, and single rules, that ask about the whole guide: with something left out for a fault they would blame the wrong
 thing. They wait until everything could be read and every name points somewhere."""
 
