@@ -5,16 +5,20 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 Attribute = str | float | None
 
 NAMESPACE = "http://www.w3.org/2000/svg"
 
 _UNSAFE_IN_ID = re.compile(r"[^a-z0-9-]")
+# Most of what is drawn needs no look at every sign.
+_PLAIN = re.compile(r"[\w .,:;()/#%×–-]*", re.ASCII)
 # What XML 1.0 (section 2.2) does not allow in a document, not even escaped.
 _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
+@lru_cache(maxsize=1 << 16)
 def number(value: float) -> str:
     """A length as text: two decimals at most, no exponent, no trailing zeros, never `-0`.
 
@@ -31,6 +35,8 @@ def number(value: float) -> str:
 
 def escaped(text: str) -> str:
     """Text that is safe between tags and in quoted attributes; characters XML forbids become U+FFFD."""
+    if _PLAIN.fullmatch(text):
+        return text
     text = _NOT_XML.sub("\ufffd", text)
     for sign, entity in (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;")):
         text = text.replace(sign, entity)

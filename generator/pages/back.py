@@ -100,8 +100,12 @@ def back_views(
     link_of: LinkOf,
     stacks: RunStacks,
     fresh: PartId | None = None,
+    only_first: bool = False,
 ) -> tuple[BackStepView, ...]:
-    """The way back of `steps` (given in the order out, turns already added); fresh: the part that goes in new."""
+    """The way back of `steps` (given in the order out, turns already added); fresh: the part that goes in new.
+
+    only_first: no more than its first step, the last on the way out.
+    """
     found = _inverses(guide, steps, fresh)
     closing = _closing(guide, steps)
     cells = {loose.step.id: (len(loose.screws), loose.number) for loose in loose_of(guide, steps)}
@@ -109,7 +113,7 @@ def back_views(
     for step in steps:
         told |= keys_of(panels_of(guide, step, told))
     views = []
-    for index in range(len(steps) - 1, -1, -1):
+    for index in range(len(steps) - 1, len(steps) - 2 if only_first else -1, -1):
         step, inverse = steps[index], found[index]
         title = back_title(guide, inverse, fresh)
         panels = panels_back(guide, step, told)

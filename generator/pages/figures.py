@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 from markupsafe import Markup
@@ -17,8 +17,9 @@ from generator.figures.rail.drawing import rail_figure, strip_figure
 from generator.figures.rail.geometry import rail_of
 from generator.figures.stack.arrangement import Arrangement, arrange
 from generator.figures.stack.drawing import NO_WAYS, Ways, stack_figure
-from generator.figures.stack.geometry import stack_from
+from generator.figures.stack.geometry import going_back, stack_from
 from generator.figures.stack.listing import parts_list
+from generator.figures.stack.shapes import Stack
 from generator.figures.svg import ident
 from generator.languages import say
 from generator.orders.guide import Guide
@@ -68,6 +69,8 @@ class RunStacks:
     """The stacks of a run, worked out together; None where no part has a box."""
 
     arranged: Arrangement | None
+    drawn: dict[int, Stack] = field(default_factory=dict, compare=False, repr=False)
+    """Those worked out so far, by step; the way back shows the same."""
 
     def out(self, index: int) -> Markup:
         """The stack of step `index` (from 0) on the way out: its parts in the hand, earlier ones gone."""
@@ -80,7 +83,9 @@ class RunStacks:
     def _of_step(self, index: int, name: str, *, back: bool) -> Markup:
         if self.arranged is None:
             return Markup()
-        stack = stack_from(self.arranged, now=index, narrow=True, back=back)
+        if index not in self.drawn:
+            self.drawn[index] = stack_from(self.arranged, now=index, narrow=True)
+        stack = going_back(self.arranged, self.drawn[index], index) if back else self.drawn[index]
         return Markup(stack_figure(stack, ident(name, str(index + 1))))
 
 

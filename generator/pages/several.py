@@ -199,9 +199,9 @@ def _ready(survey: Survey, number: int, gates: int, link_of: LinkOf) -> ReadySte
         {part: str(OUT_FROM + own[step.id]) for step in run for part in step.lifted},
     )
     unstacked = RunStacks(None)
-    out = step_views(survey, run, numbering, link_of, is_whole=False, stacks=unstacked)[-1]
+    out = step_views(survey, run, numbering, link_of, is_whole=False, stacks=unstacked, only=run[-1].id)[-1]
     out = replace(out, rail=RailView(Markup(), Markup()))
-    back = back_views(guide, run, numbering, link_of, unstacked)[0]
+    back = back_views(guide, run, numbering, link_of, unstacked, only_first=True)[0]
     back = replace(back, tray="", checks=(), lines=())
     return ReadyStep(run[-1].id, str(OUT_FROM + number), str(BACK_FROM + number), out, back)
 

@@ -112,10 +112,12 @@ def step_views(
     stacks: RunStacks,
     safety: frozenset[StepId] = frozenset(),
     coded: str = "",
+    only: StepId | None = None,
 ) -> tuple[StepView, ...]:
     """The steps in the order given, turns already added. is_whole: this page is the whole guide, its numbers are those.
 
-    coded: the path of the page from the site's folder where every step of it has a code on paper.
+    coded: the path of the page from the site's folder where every step of it has a code on paper. only: the one step that is
+    wanted, as it is after those before it.
     """
     guide = survey.guide
     faces = guide.device.faces
@@ -129,6 +131,9 @@ def step_views(
         told |= keys_of(panels)
         fresh = frozenset(step.undone) - anchored
         anchored |= fresh
+        if only not in (None, step.id):
+            gone |= _taken(guide, step)
+            continue
         plan = plan_of(
             guide.anatomy, step, before, number=number, faces=faces, size=guide.device.size, called=guide.word
         )
@@ -170,9 +175,12 @@ def step_views(
                 code=code_for_step(survey.library, coded, anchor("step", step.id)) if coded else Markup(),
             )
         )
-        for part in step.lifted:
-            gone |= guide.anatomy.assembly(part)
+        gone |= _taken(guide, step)
     return tuple(views)
+
+
+def _taken(guide: Guide, step: Step) -> frozenset[PartId]:
+    return frozenset(part for lifted in step.lifted for part in guide.anatomy.assembly(lifted))
 
 
 def ids_of(guide: Guide, steps: Sequence[Step], numbers: Numbering) -> frozenset[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from generator.anatomy.parts import PartId
 from generator.figures.stack import words
@@ -107,6 +108,15 @@ def stack_from(
         painted=paint,
         labels=labels,
         undrawn=arranged.undrawn,
+    )
+
+
+def going_back(arranged: Arrangement, stack: Stack, now: int) -> Stack:
+    """The stack of step `now` on the way out as it is called on the way back: it shows the same."""
+    return replace(
+        stack,
+        title=words.title_of(arranged.guide.device.name, arranged.leaving, now, True),
+        desc=words.desc_of(arranged.leaving, now, True, arranged.sideways, arranged.undrawn),
     )
 
 
