@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import groupby
+import re
 
 from generator.figures.code.geometry import QUIET, Code
 from generator.figures.svg import NAMESPACE, element, escaped, number
+
+_DARK = re.compile("1+")
 
 
 def code_figure(code: Code, label: str) -> str:
@@ -39,15 +41,13 @@ def strokes(rows: tuple[str, ...]) -> str:
     >>> strokes(("110", "001"))
     'M4 4.5h2m0 1h1'
     """
-    d = f"M{QUIET} {QUIET + 0.5}"
-    x, at = 0, (0, 0)
+    d = [f"M{QUIET} {QUIET + 0.5}"]
+    at_x = at_y = 0
     for y, row in enumerate(rows):
-        x = 0
-        for sign, run in groupby(row):
-            length = len(list(run))
-            if sign == "1":
-                move = (x - at[0], y - at[1])
-                d += (f"m{move[0]}{'' if move[1] < 0 else ' '}{move[1]}" if move != (0, 0) else "") + f"h{length}"
-                at = (x + length, y)
-            x += length
-    return d
+        for run in _DARK.finditer(row):
+            x, end = run.span()
+            if (x, y) != (at_x, at_y):
+                d.append(f"m{x - at_x} {y - at_y}")
+            d.append(f"h{end - x}")
+            at_x, at_y = end, y
+    return "".join(d)

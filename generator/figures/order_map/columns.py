@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-from generator.orders.chaining import members
-from generator.orders.waits import Waits
+from generator.orders.chaining import ItemSet, members
+from generator.orders.waits import EitherOne, Waits
 
 
 class Kind(Enum):
@@ -62,17 +62,21 @@ def columns_of(waits: Waits) -> Columns:
 
     A line that passes columns by is one node in each of them, shared by all lines of its kind from the same start.
     """
-    count = len(waits.steps)
-    edges = [(other, number) for number in range(count) for other in members(waits.before[number])]
-    for which, either in enumerate(waits.eithers):
+    return columns_among(len(waits.steps), waits.before, waits.eithers)
+
+
+def columns_among(count: int, before: Sequence[ItemSet], eithers: Sequence[EitherOne]) -> Columns:
+    """The same for that many steps, of which nothing else matters."""
+    edges = [(other, number) for number in range(count) for other in members(before[number])]
+    for which, either in enumerate(eithers):
         edges += [(member, count + which) for member in members(either.items)]
         edges.append((count + which, either.step))
     whole = len(set(edges))
-    ranks, edges = _ranked(count + len(waits.eithers), edges)
+    ranks, edges = _ranked(count + len(eithers), edges)
     # A choice of which a ring has taken all lines in or the line out leads nowhere.
     dead = {
         choice
-        for choice in range(count, count + len(waits.eithers))
+        for choice in range(count, count + len(eithers))
         if not any(edge[0] == choice for edge in edges) or not any(edge[1] == choice for edge in edges)
     }
     ranks, edges = _ranked(len(ranks), [edge for edge in edges if not dead & set(edge)])

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from functools import lru_cache
 
 from generator.anatomy.parts import Point
 from generator.figures.order_map import words
 from generator.figures.order_map.boxes import Layout
-from generator.figures.order_map.columns import Columns, Kind, chosen_choices, columns_of
+from generator.figures.order_map.columns import Columns, Kind, chosen_choices, columns_among
 from generator.figures.order_map.joining import joined
 from generator.figures.order_map.layered import balanced
 from generator.figures.order_map.lettering import width_of
@@ -15,7 +16,8 @@ from generator.figures.order_map.routing import Routes, routes_of
 from generator.figures.order_map.shapes import Diamond, Form, Line, OrderMap, Place, Standing, Words
 from generator.figures.order_map.sizes import CAPTION, CAPTION_GAP, CAPTION_SIZE, DIAMOND, Sizes, boxes_of, sizes_of
 from generator.languages import say
-from generator.orders.waits import Waits
+from generator.orders.chaining import ItemSet
+from generator.orders.waits import EitherOne, Waits
 from generator.orders.work import Step, StepId
 
 ALONE_GAP = 14.0  # between boxes of steps that stand alone
@@ -40,15 +42,8 @@ def order_map_of(
     steps of the route to show up; targets: what it leads to. most_lines: of a title; said: words instead of it. layout:
     see `dot.dot_layout`. There is a map of any waits; of a ring of steps one line is left out, which its words say.
     """
-    columns = columns_of(waits)
-    titles = [(said or {}).get(step.id, step.title) for step in waits.steps]
-    sizes = sizes_of(titles, form, most_lines)
-    boxes = boxes_of(columns, sizes)
-    halves = [sizes.half(node) for node in columns.nodes]
-    places = layout(boxes)
-    # From top to bottom the width is what is scarce: the order is kept, but boxes move together.
-    across = [place[1] for place in (balanced(boxes, places) if form.runs_down else places)]
-    routes = routes_of(columns, boxes, across, halves)
+    titles = tuple((said or {}).get(step.id, step.title) for step in waits.steps)
+    columns, sizes, routes = _laid_out(waits.before, waits.eithers, titles, layout, form, most_lines)
     picked = {number for number, step in enumerate(waits.steps) if step.id in chosen or step.id in targets}
     used = chosen_choices(waits, picked)
     middles, diamonds = _middles(columns, routes, sizes, used)
@@ -88,6 +83,26 @@ def order_map_of(
         key=key,
         is_cut=sizes.is_cut,
     )
+
+
+@lru_cache(maxsize=64)
+def _laid_out(
+    before: tuple[ItemSet, ...],
+    eithers: tuple[EitherOne, ...],
+    titles: tuple[str, ...],
+    layout: Layout,
+    form: Form,
+    most_lines: int,
+) -> tuple[Columns, Sizes, Routes]:
+    """Boxes and lines in their places. They do not lean on the way that is shown, so the pages of a device share them."""
+    columns = columns_among(len(titles), before, eithers)
+    sizes = sizes_of(titles, form, most_lines)
+    boxes = boxes_of(columns, sizes)
+    halves = [sizes.half(node) for node in columns.nodes]
+    places = layout(boxes)
+    # From top to bottom the width is what is scarce: the order is kept, but boxes move together.
+    across = [place[1] for place in (balanced(boxes, places) if form.runs_down else places)]
+    return columns, sizes, routes_of(columns, boxes, across, halves)
 
 
 def _standing(step: StepId, chosen: Collection[StepId], targets: Collection[StepId]) -> Standing:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from generator.anatomy.parts import PartId
-
 from generator.figures.stack.projection import ARC
 from generator.figures.stack.shapes import (
     IN_HAND,
