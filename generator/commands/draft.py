@@ -27,7 +27,12 @@ NOT_READ = ("file/", "ref/unknown", "ref/twice", "ref/inside-itself", "ref/forme
 
 @click.command()
 @click.argument("captions")
-@click.option("--to", "to", metavar="FOLDER", help="The folder of the device, which has to be empty or not there yet.  [default: content/NAME]")
+@click.option(
+    "--to",
+    "to",
+    metavar="FOLDER",
+    help="The folder of the device, which has to be empty or not there yet.  [default: content/NAME]",
+)
 @click.option("--language", type=click.Choice(("en", "de")), help="What is spoken.  [default: as the words look]")
 def draft(captions: str, to: str | None, language: str | None) -> None:
     """Write a first draft of a guide from CAPTIONS: WebVTT, SubRip, or lines with a time before them.
@@ -101,7 +106,9 @@ def _bytes(path: Path) -> bytes:
     except (OSError, ValueError) as error:
         raise Unreadable(f"{path} cannot be read: {getattr(error, 'strerror', None) or error}.") from error
     if len(data) > LARGEST_FILE:
-        raise Unreadable(f"{path} has more than {LARGEST_FILE >> 20} MiB; the captions of ten hours have less. Is it the film itself?")
+        raise Unreadable(
+            f"{path} has more than {LARGEST_FILE >> 20} MiB; the captions of ten hours have less. Is it the film itself?"
+        )
     return data
 
 
@@ -126,7 +133,9 @@ def _known_tools(folder: Path) -> Mapping[str, object]:
         return {}
 
 
-def _put(target: Path, files: Mapping[str, str], beside: Mapping[str, str], shared: tuple[str, ...], summary: str) -> tuple[Reported, ...]:
+def _put(
+    target: Path, files: Mapping[str, str], beside: Mapping[str, str], shared: tuple[str, ...], summary: str
+) -> tuple[Reported, ...]:
     """Write all files or none: beside their place first, read and checked there, then moved. What the check says."""
     made: list[Path] = []
     try:
@@ -140,7 +149,7 @@ def _put(target: Path, files: Mapping[str, str], beside: Mapping[str, str], shar
         raise Unreadable(f"{target.parent} cannot be written: {error.strerror}. Nothing was written.") from error
     try:
         device = staged / target.name
-        for name, text in ((*files.items(), (SUMMARY, summary))):
+        for name, text in (*files.items(), (SUMMARY, summary)):
             _write(device / name, text)
         for name, text in beside.items():
             _write(staged / name, text)
@@ -188,7 +197,9 @@ def _findings(root: Path, device: str) -> tuple[Reported, ...]:
     findings = tuple(each for each in findings_of_everything(load_library(root, device)) if each.device == device)
     unread = [each for each in findings if each.level == "error" and each.rule.startswith(NOT_READ)]
     if unread:
-        raise Unreadable(f"The draft could not be read back ({unread[0].rule}: {unread[0].finding.message}) Nothing was written.")
+        raise Unreadable(
+            f"The draft could not be read back ({unread[0].rule}: {unread[0].finding.message}) Nothing was written."
+        )
     return findings
 
 

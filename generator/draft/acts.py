@@ -77,7 +77,9 @@ def _objects(reader: Reader, clause: Clause, nouns: Sequence[Noun]) -> tuple[tup
         chosen = [first]
         for noun in after[after.index(first) + 1 :]:
             between = reader.norms[chosen[-1].end : noun.start]
-            if reader.words[chosen[-1].end - 1].end not in ("", ",") or any(word not in ("and", "&", "then") for word in between):
+            if reader.words[chosen[-1].end - 1].end not in ("", ",") or any(
+                word not in ("and", "&", "then") for word in between
+            ):
                 break
             chosen.append(noun)
         return tuple(chosen), False
@@ -85,7 +87,9 @@ def _objects(reader: Reader, clause: Clause, nouns: Sequence[Noun]) -> tuple[tup
 
 
 def _german_objects(reader: Reader, is_moving: bool, nouns: Sequence[Noun]) -> tuple[tuple[Noun, ...], bool]:
-    free = [noun for noun in nouns if (not noun.prep and noun.kind not in ("tool", "supply", "place")) or _is_lid(reader, noun)]
+    free = [
+        noun for noun in nouns if (not noun.prep and noun.kind not in ("tool", "supply", "place")) or _is_lid(reader, noun)
+    ]
     named = [noun for noun in free if noun.kind != "pronoun"]
     if not named:
         return tuple(free[:1]), is_moving
@@ -99,7 +103,9 @@ def _german_objects(reader: Reader, is_moving: bool, nouns: Sequence[Noun]) -> t
 
 
 def _is_lid(reader: Reader, noun: Noun) -> bool:
-    return len(noun.core) == 1 and noun.core[0] in reader.lexicon.words["lids"] and not noun.prep and noun.end - noun.start > 1
+    return (
+        len(noun.core) == 1 and noun.core[0] in reader.lexicon.words["lids"] and not noun.prep and noun.end - noun.start > 1
+    )
 
 
 def _is_person_between(reader: Reader, start: int, end: int) -> bool:
@@ -107,7 +113,7 @@ def _is_person_between(reader: Reader, start: int, end: int) -> bool:
 
 
 def _is_passive(reader: Reader, clause: Clause) -> bool:
-    """ "the cover can be removed", "is possible to take off". """
+    """ "the cover can be removed", "is possible to take off"."""
     call = clause.call
     assert call is not None
     if call.form.tense == "past" and "be" in reader.norms[max(clause.start, call.index - 2) : call.index]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from generator.draft.captions import Captions
 from generator.draft.clauses import Clause
-from generator.draft.drafting import Drafting, HeardAction, HeardJoint, HeardPart
+from generator.draft.drafting import Drafting, HeardAction, HeardJoint, HeardPart, written_type
 from generator.draft.lexicon import Lexicon
 from generator.draft.naming import id_of, unlike
 from generator.draft.records import (
@@ -17,6 +17,7 @@ from generator.draft.records import (
     DraftJoint,
     DraftPart,
     DraftStep,
+    DraftTool,
     Fate,
     Guess,
     Link,
@@ -74,9 +75,10 @@ class _Assembly:
         taken: set[str] = set()
         for step in steps:
             step.title = self._title(step)
-            step.id = unlike(id_of(step.title, "step"), taken)
+            step.id = unlike(self._step_id(step), taken)
             taken.add(step.id)
         kind, kind_said = self._kind()
+        self._add_drivers()
         parts = tuple(self._part(part) for part in (*heard.parts.values(), *self.stand_ins) if part is not base)
         return Draft(
             language=self.lexicon.language,
@@ -123,6 +125,18 @@ class _Assembly:
         name = self.lexicon.tables["unsaid"]["base"]
         taken = {*self.heard.parts, *(part.id for part in self.stand_ins)}
         return HeardPart(unlike(id_of(name, "base"), taken), name, None)
+
+    def _add_drivers(self) -> None:
+        """A driver for every drive that was said with its size, where none was named."""
+        tools = self.heard.tools
+        for joint in self.heard.joints:
+            if joint.kind == "screws" and joint.drive is not None and joint.drive[1]:
+                if not any(tool.fits == joint.drive for tool in tools.values()):
+                    name = f"{self.lexicon.tables['unsaid']['driver']} {joint.drive[1]}"
+                    id = unlike(id_of(name, "driver"), tools)
+                    tools[id] = DraftTool(
+                        id, name, written_type("screwdriver", joint.drive), joint.said, joint.drive, is_guess=True
+                    )
 
     def _name_joints(self) -> None:
         taken: set[str] = set()
@@ -198,6 +212,10 @@ class _Assembly:
             self._use(group, steps, by_clause, now)
             return
         norms = self.reader.norms[start:end]
+        meant_for = self.heard.told.get(group[0].sentence)
+        if meant_for in by_clause:
+            self._tell(group, steps[by_clause[meant_for]])
+            return
         if self.heard.is_chatter(group) and not self.lexicon.found_in("refit", norms):
             self._mark(range(start, end), Fate.CHATTER)
             self.chatter.append(said)
@@ -249,7 +267,9 @@ class _Assembly:
                 at = by_clause.get(clause.start, segments[-1][1] if segments else now or 0)
                 segments.append(([*waiting, clause], at))
                 waiting = []
-            elif segments and (not self._leads_on(clause) or not any(later.start in self.heard.did for later in group[number + 1 :])):
+            elif segments and not waiting and (
+                not self._leads_on(clause) or not any(later.start in self.heard.did for later in group[number + 1 :])
+            ):
                 segments[-1][0].append(clause)
             else:
                 waiting.append(clause)
@@ -263,26 +283,41 @@ class _Assembly:
                     step.sentences.append(Sentence(tuple(words)))
                     step.last_word = max(step.last_word, words[-1])
 
+    def _tell(self, group: Sequence[Clause], step: _Step) -> None:
+        """A sentence that says what "them" are, in front of the one that asks for something to be done to them."""
+        words = self._sentence(group)
+        if words:
+            step.sentences.append(Sentence(tuple(words)))
+
     def _pieces(self, clauses: Sequence[Clause]) -> list[list[Clause]]:
         """A clause that tells something before one that asks is a sentence of its own: "those are T5, so undo them"."""
         pieces: list[list[Clause]] = [[]]
         for clause in clauses:
             tells = clause.start not in self.heard.did and clause.mood == "asked" and clause.call is None and not pieces[-1]
-            tells = tells and any(self.reader.is_verbal(index) for index in range(clause.start, clause.end)) and self._says_something(clause)
+            tells = (
+                tells
+                and any(self.reader.is_verbal(index) for index in range(clause.start, clause.end))
+                and self._says_something(clause)
+            )
             pieces[-1].append(clause)
             if tells and clause is not clauses[-1]:
                 pieces.append([])
         return [piece for piece in pieces if piece]
 
     def _says_something(self, clause: Clause) -> bool:
-        return any(noun.kind not in ("place", "pronoun") for noun in self.reader.nouns(clause.start, clause.end))
+        is_measured = any(self.reader.measures.covers(index) for index in range(clause.start, clause.end))
+        return is_measured or any(
+            noun.kind not in ("place", "pronoun") for noun in self.reader.nouns(clause.start, clause.end)
+        )
 
     def _leads_on(self, clause: Clause) -> bool:
         """Whether a clause that asks for nothing belongs to what follows it: "once that is out, ..."."""
         first = clause.start
         while first < clause.end - 1 and (self.reader.has("links", first) or first in self.reader.fillers):
             first += 1
-        if self.lexicon.phrase_at("done", self.reader.norms, first) or self.lexicon.phrase_at("before", self.reader.norms, first):
+        if self.lexicon.phrase_at("done", self.reader.norms, first) or self.lexicon.phrase_at(
+            "before", self.reader.norms, first
+        ):
             return True
         has_tool = any(noun.kind == "tool" for noun in self.reader.nouns(clause.start, clause.end))
         return clause.mood in ("purpose", "asked") and (has_tool or clause.mood == "purpose" or clause.call is None)
@@ -293,7 +328,9 @@ class _Assembly:
         first = self._first_kept(clauses)
         kept: list[int] = []
         for index in range(start, end):
-            is_again = bool(kept) and self.reader.norms[index] == self.reader.norms[kept[-1]] and not self.words[kept[-1]].end
+            is_again = (
+                bool(kept) and self.reader.norms[index] == self.reader.norms[kept[-1]] and not self.words[kept[-1]].end
+            )
             if index < first or index in self.reader.fillers or is_again:
                 self._drop(index)
             else:
@@ -306,7 +343,9 @@ class _Assembly:
     def _first_kept(self, clauses: Sequence[Clause]) -> int:
         """Where a sentence begins once "so now we're going to" is left out: at its verb if that can stand alone."""
         index = clauses[0].start
-        asking = next((number for number, each in enumerate(clauses) if each.call is not None and each.start in self.heard.did), 0)
+        asking = next(
+            (number for number, each in enumerate(clauses) if each.call is not None and each.start in self.heard.did), 0
+        )
         if all(each.mood == "asked" and each.call is None and not self._says_something(each) for each in clauses[:asking]):
             clauses = clauses[asking:]
         clause = clauses[0]
@@ -316,18 +355,28 @@ class _Assembly:
             lead = range(clause.start, call.index)
             light = ("links", "conjunctions", "subjects", "auxiliaries")
             weak = [
-                place in self.reader.fillers or self.reader.norms[place] in ("to", "just", "there", "here") or any(self.reader.has(group, place) for group in light)
+                place in self.reader.fillers
+                or self.reader.norms[place] in ("to", "just", "there", "here")
+                or any(self.reader.has(group, place) for group in light)
                 for place in lead
             ]
             if all(is_weak or self.reader.has("adverbs", place) for is_weak, place in zip(weak, lead, strict=True)):
                 kept = [place for place, is_weak in zip(lead, weak, strict=True) if not is_weak]
-                return kept[-1] if kept and all(place >= kept[0] for place in kept) and kept[-1] == call.index - 1 else call.index
+                return (
+                    kept[-1]
+                    if kept and all(place >= kept[0] for place in kept) and kept[-1] == call.index - 1
+                    else call.index
+                )
         last = clauses[-1].end - 1
         while index < last:
             size = self.lexicon.phrase_at("links", self.reader.norms, index)
             if not size and (index in self.reader.fillers or any(self.reader.has(group, index) for group in plain)):
                 size = 1
-            if not size or (self.lexicon.language == "de" and not self._may_open(index + size)) or self.reader.norms[index] == "well":
+            if (
+                not size
+                or (self.lexicon.language == "de" and not self._may_open(index + size))
+                or self.reader.norms[index] == "well"
+            ):
                 break
             if self.lexicon.phrase_at("conditions", self.reader.norms, index) > size:
                 break
@@ -392,7 +441,9 @@ class _Assembly:
         if main.verb == "check":
             return _capital(" ".join(self._check_words(step, main).split()[:9]).rstrip(".,;:!?… "))
         if main.verb == "wait":
-            return _capital(f"{main.text} {unsaid['wait']}" if self.lexicon.language == "de" else f"{unsaid['wait']} {main.text}")
+            return _capital(
+                f"{main.text} {unsaid['wait']}" if self.lexicon.language == "de" else f"{unsaid['wait']} {main.text}"
+            )
         thing = main.part.name if main.part is not None else ""
         if main.joint is not None:
             by_part = not main.joint.is_spoken or main.verb != "undo"
@@ -403,6 +454,16 @@ class _Assembly:
         if particle in ("free", "apart", "loose", "open", "over"):
             return _capital(f"{verb} the {thing} {particle}")
         return _capital(" ".join(word for word in (verb, particle, "the", thing) if word))
+
+    def _step_id(self, step: _Step) -> str:
+        """Short: the verb and the thing, without the small words of the title."""
+        small = self.lexicon.words["determiners"] | self.lexicon.words["particles"] | {"it"}
+        words = (
+            [word for word in step.title.split() if word.lower() not in small]
+            if self.lexicon.language == "en"
+            else [step.title]
+        )
+        return id_of(" ".join(words), "step")
 
     def _check_words(self, step: _Step, action: HeardAction) -> str:
         """The words of a check without what only leads up to them."""
@@ -417,7 +478,11 @@ class _Assembly:
         does = {"lift": "take", "soak": "soak", "heat": "heat", "fold": "fold"}.get(action.verb, "undo")
         if does == "undo" and action.joint is not None and action.joint.kind == "plug":
             does = "unplug"
-        if call is None or call.form.verb.only == "itself" or call.form.verb.does not in (does, "take", "undo", "cut", "unplug", "turn"):
+        if (
+            call is None
+            or call.form.verb.only == "itself"
+            or call.form.verb.does not in (does, "take", "undo", "cut", "unplug", "turn")
+        ):
             return self.lexicon.tables["unsaid"][does], ""
         particle = call.form.particle or (self.reader.norms[call.particle] if call.particle != call.index else "")
         if self.lexicon.language == "de":
@@ -465,5 +530,3 @@ def _about(action: HeardAction) -> HeardPart | None:
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-

@@ -30,7 +30,10 @@ _TIMED_LINE = re.compile(rf"\s*[\[(<]?\s*{_CLOCK}\s*[\])>]?\s*(?:[-–—:|]\s*)
 _TAG = re.compile(r"</?[A-Za-z][^<>\n]{0,200}>|</>|\{\\[^{}\n]{0,100}\}")
 _WORD_TIME = re.compile(rf"<{_CLOCK}>")
 _VOICE_OPENED = re.compile(r"<v(?:\.[\w.-]*)?\s[^<>\n]{0,200}>", re.IGNORECASE)
-_SOUND = re.compile(r"\[[^\[\]\n]{0,80}\]|♪[^♪\n]{0,200}♪?|\((?:applause|music|laughs|laughter|inaudible|musik|applaus|lacht)\)", re.IGNORECASE)
+_SOUND = re.compile(
+    r"\[[^\[\]\n]{0,80}\]|♪[^♪\n]{0,200}♪?|\((?:applause|music|laughs|laughter|inaudible|musik|applaus|lacht)\)",
+    re.IGNORECASE,
+)
 _HEADER = re.compile(r"\s*WEBVTT(?:[ \t-].*)?")
 _LANGUAGE = re.compile(r"\s*language\s*:\s*([A-Za-z]{2,3})\b.*", re.IGNORECASE)
 _BLOCK = re.compile(r"\s*(?:NOTE|STYLE|REGION)(?:\s.*)?")
@@ -216,6 +219,8 @@ def _words(cues: list[_Cue]) -> tuple[list[Word], list[Word], list[str]]:
         again.extend(shown[:repeated])
         kept.extend(shown[repeated:])
         before = shown
+        if len(kept) > MOST_WORDS or len(again) > 10 * MOST_WORDS:
+            break  # refused by whoever asked
     return kept, again, sounds
 
 

@@ -67,21 +67,37 @@ def clauses(reader: Reader, is_punctuated: bool) -> tuple[Clause, ...]:
 
 def _is_abbreviation(reader: Reader, index: int) -> bool:
     word = reader.words[index]
-    return word.end == "." and word.norm in ("ca", "approx", "no", "nr", "z.b", "e.g", "i.e", "bzw", "ggf") and index + 1 < len(reader.words)
+    return (
+        word.end == "."
+        and word.norm in ("ca", "approx", "no", "nr", "z.b", "e.g", "i.e", "bzw", "ggf")
+        and index + 1 < len(reader.words)
+    )
 
 
 def _may_break(reader: Reader, index: int) -> bool:
     """Whether a sentence can end before a word: not after "the" or "we", not before "off" or "glued", not inside a measure."""
-    unfinished = ("determiners", "auxiliaries", "subjects", "adjectives", "numbers", "conjunctions", "relatives", "lead_kinds", "negations")
+    unfinished = (
+        "determiners",
+        "auxiliaries",
+        "subjects",
+        "adjectives",
+        "numbers",
+        "conjunctions",
+        "relatives",
+        "lead_kinds",
+        "negations",
+    )
     before = index - 1
     is_particle = reader.has("particles", before)
-    if reader.norms[before] == "to" or any(reader.has(group, before) for group in unfinished) and not is_particle:
+    if reader.norms[before] == "to" or (any(reader.has(group, before) for group in unfinished) and not is_particle):
         return False
     if reader.has("prepositions", before) and not is_particle:
         return False
     if reader.has("particles", index) or reader.has("states", index):
         return False
-    if reader.norms[index] in ("so", "then", "ca") and (reader.number_at(index + 1)[1] or reader.norm(index + 1) in ("far", "that")):
+    if reader.norms[index] in ("so", "then", "ca") and (
+        reader.number_at(index + 1)[1] or reader.norm(index + 1) in ("far", "that")
+    ):
         return False
     spans = (*reader.measures.durations, *reader.measures.drives, *reader.measures.temperatures)
     return not any(start < index < end for start, end, _ in spans) and not any(start == index for start, _, _ in spans)
@@ -93,7 +109,13 @@ def _starts(reader: Reader, index: int, begun: int) -> bool:
         return False
     before = reader.norms[index - 1]
     links = ("links", "conjunctions", "fillers", "negations")
-    is_led_in = any(before in reader.lexicon.words[group] for group in links) or before in ("just", "right", "to", "einfach", "of")
+    is_led_in = any(before in reader.lexicon.words[group] for group in links) or before in (
+        "just",
+        "right",
+        "to",
+        "einfach",
+        "of",
+    )
     return not is_led_in and index - begun >= 2
 
 
@@ -159,9 +181,7 @@ def _cuts(reader: Reader, start: int, end: int, calls: Sequence[Call]) -> list[i
             cuts.append(index)
         elif reader.lexicon.language == "en" and _opens_english(reader, index, here, at_calls, particles):
             cuts.append(_led_in(reader, index, here))
-        elif reader.lexicon.language == "de" and _opens_german(reader, index, here):
-            cuts.append(index)
-        elif reader.lexicon.phrase_at("openers", reader.norms, index) > 1 and index - here >= 3:
+        elif (reader.lexicon.language == "de" and _opens_german(reader, index, here)) or (reader.lexicon.phrase_at("openers", reader.norms, index) > 1 and index - here >= 3):
             cuts.append(index)
     return sorted(set(cuts))
 
@@ -206,14 +226,32 @@ def _opens_english(reader: Reader, index: int, here: int, at_calls: set[int], pa
     opener = reader.norms[index]
     if opener in ("it", "they", "these", "here", "there") and not _is_followed_by_verb(reader, index):
         return False
-    if opener in ("it", "these", "they") and (index - 1 in at_calls or before in ("let", "make", "get", "use", "of", "with", "see")):
+    if opener in ("it", "these", "they") and (
+        index - 1 in at_calls or before in ("let", "make", "get", "use", "of", "with", "see")
+    ):
         return False
-    return before not in ("to", "that", "what", "as", "how", "because", "so", "if", "when", "once", "where", "until", "than", "after", "before")
+    return before not in (
+        "to",
+        "that",
+        "what",
+        "as",
+        "how",
+        "because",
+        "so",
+        "if",
+        "when",
+        "once",
+        "where",
+        "until",
+        "than",
+        "after",
+        "before",
+    )
 
 
 def _opens_german(reader: Reader, index: int, here: int) -> bool:
     """ "... Schrauben, die machen wir raus" without its comma: a pronoun, a verb, and who does it."""
-    if index - here < 2 or not reader.has("relatives", index) and reader.norms[index] not in ("den", "ihn", "es"):
+    if index - here < 2 or (not reader.has("relatives", index) and reader.norms[index] not in ("den", "ihn", "es")):
         return False
     return reader.is_verbal(index + 1) and reader.has("subjects", index + 2) and not reader.has("prepositions", index - 1)
 
@@ -222,9 +260,10 @@ def _is_followed_by_verb(reader: Reader, index: int) -> bool:
     follows = index + 1
     while reader.has("adverbs", follows) or follows in reader.fillers:
         follows += 1
-    return (reader.is_verbal(follows) and (reader.has("be", follows) or reader.has("auxiliaries", follows) or reader.has("other_verbs", follows))) or any(
-        form.verb.only == "itself" or form.tense == "third" for form in reader.verbs.get(follows, ())
-    )
+    return (
+        reader.is_verbal(follows)
+        and (reader.has("be", follows) or reader.has("auxiliaries", follows) or reader.has("other_verbs", follows))
+    ) or any(form.verb.only == "itself" or form.tense == "third" for form in reader.verbs.get(follows, ()))
 
 
 def _asks_anew(reader: Reader, index: int, here: int, at_calls: set[int]) -> bool:
@@ -241,7 +280,9 @@ def _asks_anew(reader: Reader, index: int, here: int, at_calls: set[int]) -> boo
     if all(form.tense in ("third", "past") or form.verb.only == "itself" for form in forms):
         return False
     after = reader.after(index)
-    has_object = any(after in reader.lexicon.words[group] for group in ("determiners", "pronouns_one", "pronouns_many", "numbers"))
+    has_object = any(
+        after in reader.lexicon.words[group] for group in ("determiners", "pronouns_one", "pronouns_many", "numbers")
+    )
     has_verb = any(reader.is_verbal(place) for place in range(here, lead))
     is_subject = lead == index and not has_verb and not has_object
     return not is_subject and (has_object or has_verb)
@@ -252,7 +293,14 @@ def _best(reader: Reader, calls: Sequence[Call], low: int, high: int) -> Call | 
     if not calls:
         return None
     if reader.lexicon.language == "de":
-        return max(calls, key=lambda call: (bool(call.form.verb.particles) and call.form.verb.is_bare is False, bool(call.form.particle), call.index))
+        return max(
+            calls,
+            key=lambda call: (
+                bool(call.form.verb.particles) and call.form.verb.is_bare is False,
+                bool(call.form.particle),
+                call.index,
+            ),
+        )
     first = min(call.index for call in calls)
     same = [call for call in calls if call.index == first]
     with_particle = [call for call in same if call.form.verb.particles and call.particle != call.index]
@@ -278,10 +326,14 @@ def _mood(reader: Reader, low: int, high: int, call: Call | None, end: int) -> s
         return "condition"
     if any(word in lexicon.words["negations"] for word in (clause if lexicon.language == "de" else lead)):
         return "forbidden"
-    if reader.words[end - 1].end == "?" or (lead and lead[0] in ("how", "what", "wie", "was") and call is not None and reader.words[high - 1].end == "?"):
+    if reader.words[end - 1].end == "?" or (
+        lead and lead[0] in ("how", "what", "wie", "was") and call is not None and reader.words[high - 1].end == "?"
+    ):
         return "question"
     if lead and lead[0] in ("that", "which", "who") and reader.is_verbal(begin + 1):
         return "aside"
+    if call is None and lexicon.language == "en" and reader.norm(begin) == "to":
+        return "purpose"
     if call is not None and _is_purpose(reader, begin, call.index):
         return "purpose"
     if lexicon.language == "en" and any(word in lexicon.words["already"] for word in lead):
@@ -308,4 +360,8 @@ def _is_means(reader: Reader, low: int, high: int) -> bool:
     has_call = any(reader.verbs.get(index) for index in range(low, high))
     nouns = reader.nouns(low, high)
     uses = any(reader.has("use", index) for index in range(low, high))
-    return any(noun.kind == "tool" for noun in nouns) or (uses and not has_call) or any(reader.norm(index) in ("leave", "let") for index in range(low, high))
+    return (
+        any(noun.kind == "tool" for noun in nouns)
+        or (uses and not has_call)
+        or any(reader.norm(index) in ("leave", "let") for index in range(low, high))
+    )

@@ -12,7 +12,6 @@ from generator.draft.lexicon import Lexicon
 from generator.draft.naming import id_of, unlike
 from generator.draft.phrases import Noun, Reader
 from generator.draft.records import (
-    Draft,
     DraftTool,
     Guess,
     Link,
@@ -130,6 +129,7 @@ class Drafting:
         self.face = _FIRST_FACE
         self.is_turned = False
         self.is_mains = False
+        self.told: dict[int, int] = {}  # sentences that say what a pronoun means, with the clause it stands in
         self.glued: tuple[HeardPart, int] | None = None
         self.links: list[Link] = []
         self.did: set[int] = set()  # clauses that asked for something, again or anew
@@ -240,7 +240,6 @@ class Drafting:
         if act.does == "wait":
             return self._wait(act, earlier)
         objects = self._objects(act, earlier)
-        before = len(self.actions)
         if act.does == "turn":
             return self._turn(act, objects)
         if act.does == "heat":
@@ -253,8 +252,8 @@ class Drafting:
                 done = self._one(act, noun, known) or done
         if done:
             self.did.add(act.clause.start)
-            for action in self.actions[before:] or ():
-                if not action.is_implied or action is self.actions[-1]:
+            for action in self.actions:
+                if action.clause is act.clause and not action.is_implied:
                     self._equip(action, act, earlier)
             self._remember_others(act, objects)
         else:
@@ -267,7 +266,12 @@ class Drafting:
         call = act.clause.call
         assert call is not None
         nouns = list(act.objects)
-        if not nouns and earlier and not earlier[-1].clause.call and act.does in ("take", "undo", "heat", "unplug", "soak", "cut"):
+        if (
+            not nouns
+            and earlier
+            and not earlier[-1].clause.call
+            and act.does in ("take", "undo", "heat", "unplug", "soak", "cut")
+        ):
             nouns = [noun for noun in earlier[-1].nouns if not noun.prep and noun.kind in THINGS][-1:]
         found: list[tuple[Noun, _Memory | None]] = []
         for noun in nouns:
@@ -275,6 +279,8 @@ class Drafting:
                 memory = self._meant(noun, act)
                 if memory is not None:
                     found.append((noun, memory))
+                    if memory.part is None and memory.joint is None and memory.sentence < act.clause.sentence:
+                        self.told[memory.sentence] = act.clause.start
             else:
                 found.append((noun, None))
         if not found and act.is_moving and not nouns:
@@ -297,7 +303,12 @@ class Drafting:
                 continue
             if verb is not None and verb.only == "joints" and noun.kind != "joint":
                 continue
-            if memory.part is not None and memory.part.lifted is not None and verb is not None and verb.does in ("take", "unplug"):
+            if (
+                memory.part is not None
+                and memory.part.lifted is not None
+                and verb is not None
+                and verb.does in ("take", "unplug")
+            ):
                 continue
             return memory
         return None
@@ -336,7 +347,11 @@ class Drafting:
         if act.does == "undo":
             return self._undo(act, noun, memory, verb.kind or "screws")
         if act.does == "cut":
-            self.unread.append(Guess("cut: only glue, clips and ties are joints that can be cut", self.said(act.clause.start, act.clause.end)))
+            self.unread.append(
+                Guess(
+                    "cut: only glue, clips and ties are joints that can be cut", self.said(act.clause.start, act.clause.end)
+                )
+            )
             return False
         if kind == "lead" and act.does == "take" and verb.say in self.lexicon.words["pulls"]:
             return self._undo(act, noun, memory, "plug")
@@ -384,7 +399,11 @@ class Drafting:
         """A part taken a second time, after work on what holds it: the first time was announced, or it stayed on its leads."""
         assert part.lifted is not None
         between = self.actions[part.lifted + 1 :]
-        held = [action for action in between if action.verb == "undo" and action.joint is not None and action.joint.of in (part, None)]
+        held = [
+            action
+            for action in between
+            if action.verb == "undo" and action.joint is not None and action.joint.of in (part, None)
+        ]
         if not held:
             return False
         first = self.actions[part.lifted]
@@ -397,6 +416,7 @@ class Drafting:
 
     def _forget(self, number: int) -> None:
         """Take back an action; those after it move up by one."""
+        self.did.discard(self.actions[number].clause.start)
         del self.actions[number]
         for joint in self.joints:
             if joint.undone is not None and joint.undone > number:
@@ -410,10 +430,19 @@ class Drafting:
 
     def _claim(self, part: HeardPart, act: Act) -> None:
         """Joints undone just before, of which it was not said what they hold: the part that comes off next."""
-        since = max((number for number, action in enumerate(self.actions) if action.verb in ("lift", "fold") and action.joint is None), default=-1)
+        since = max(
+            (
+                number
+                for number, action in enumerate(self.actions)
+                if action.verb in ("lift", "fold") and action.joint is None
+            ),
+            default=-1,
+        )
         for joint in self.joints:
             if joint.of is None and joint.undone is not None and self.at(act.clause.start) - joint.said.at <= 2 * _CLOSE:
-                if joint.undone > since or not any(action.verb in ("lift", "fold") for action in self.actions[joint.undone + 1 :]):
+                if joint.undone > since or not any(
+                    action.verb in ("lift", "fold") for action in self.actions[joint.undone + 1 :]
+                ):
                     self._hold(joint, part, act)
 
     def _hold(self, joint: HeardJoint, part: HeardPart, act: Act) -> None:
@@ -449,7 +478,12 @@ class Drafting:
         of = self._owner(act, thing, kind)
         if kind == "glue":
             for joint in reversed(self.joints):
-                if joint.kind == "glue" and joint.softens and joint.undone is None and (of is None or joint.of in (of, None)):
+                if (
+                    joint.kind == "glue"
+                    and joint.softens
+                    and joint.undone is None
+                    and (of is None or joint.of in (of, None))
+                ):
                     joint.of = joint.of or of
                     return joint
         mention = memory.mention if memory is not None else None
@@ -464,7 +498,15 @@ class Drafting:
             if is_again and of is not None and joint.of is of and (count is None or joint.count == count):
                 return joint
         is_spoken = thing.kind == "joint"
-        joint = HeardJoint(kind, self._joint_word(thing, kind), self.said(act.clause.start, act.clause.end), of, count, drive, is_spoken=is_spoken)
+        joint = HeardJoint(
+            kind,
+            self._joint_word(thing, kind),
+            self.said(act.clause.start, act.clause.end),
+            of,
+            count,
+            drive,
+            is_spoken=is_spoken,
+        )
         self.joints.append(joint)
         return joint
 
@@ -483,7 +525,12 @@ class Drafting:
         if thing.kind == "joint" and thing.joint == kind:
             word = thing.name[-1]
             for noun, its in self.lexicon.joints.items():
-                if self.lexicon.language == "de" and its == kind and thing.core[-1].endswith(noun) and thing.core[-1] != noun:
+                if (
+                    self.lexicon.language == "de"
+                    and its == kind
+                    and thing.core[-1].endswith(noun)
+                    and thing.core[-1] != noun
+                ):
                     return noun.capitalize() if thing.owner else word
             return word
         return self.lexicon.tables["joint_words"][kind]
@@ -498,7 +545,12 @@ class Drafting:
             return self._part_of(thing.owner, thing, act)
         for noun in act.nouns:
             follows = noun.start >= thing.end or kind == "plug" or self.lexicon.language == "de"
-            if noun.prep in self.lexicon.words["part_of"] and noun.kind in ("part", "lead") and follows and noun is not thing:
+            if (
+                noun.prep in self.lexicon.words["part_of"]
+                and noun.kind in ("part", "lead")
+                and follows
+                and noun is not thing
+            ):
                 if noun.prep in ("in", "into", "im", "aus", "auf") and kind != "screws":
                     continue
                 if noun.core[-1] in self.lexicon.words["bases"]:
@@ -552,8 +604,15 @@ class Drafting:
     def _turn(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> bool:
         """The device turned over; a part that is named and turned is laid aside, not the device."""
         for noun, memory in objects:
-            is_device = bool(noun.core) and (noun.core[-1] in self.lexicon.words["devices"] or noun.core[-1] in self.lexicon.words["bases"])
-            if memory is None and noun.kind in ("part", "unknown", "joint", "lead") and not self._is_lid(noun) and not is_device:
+            is_device = bool(noun.core) and (
+                noun.core[-1] in self.lexicon.words["devices"] or noun.core[-1] in self.lexicon.words["bases"]
+            )
+            if (
+                memory is None
+                and noun.kind in ("part", "unknown", "joint", "lead")
+                and not self._is_lid(noun)
+                and not is_device
+            ):
                 self._mention(act)
                 return False
         self.face = _OTHER_FACE if self.face == _FIRST_FACE else _FIRST_FACE
@@ -571,10 +630,19 @@ class Drafting:
                 self._remember(thing, act, part=part)
                 break
             if thing.kind == "joint" and thing.joint == "glue":
-                part = self._owner(act, thing, "glue") or (memory.mention.of if memory is not None and memory.mention is not None else None)
+                part = self._owner(act, thing, "glue") or (
+                    memory.mention.of if memory is not None and memory.mention is not None else None
+                )
                 break
             if thing.kind == "place":
-                part = next((self._part(each, act) for each in act.nouns if each.prep in self.lexicon.words["part_of"] and each.kind == "part"), None)
+                part = next(
+                    (
+                        self._part(each, act)
+                        for each in act.nouns
+                        if each.prep in self.lexicon.words["part_of"] and each.kind == "part"
+                    ),
+                    None,
+                )
                 break
         else:
             if not act.lasts and not act.tools:
@@ -647,7 +715,15 @@ class Drafting:
         self.did.add(act.clause.start)
         return True
 
-    def _add(self, act: Act, verb: str, part: HeardPart | None = None, joint: HeardJoint | None = None, text: str = "", is_implied: bool = False) -> HeardAction:
+    def _add(
+        self,
+        act: Act,
+        verb: str,
+        part: HeardPart | None = None,
+        joint: HeardJoint | None = None,
+        text: str = "",
+        is_implied: bool = False,
+    ) -> HeardAction:
         said = self.said(act.clause.start, act.clause.end)
         self.actions.append(HeardAction(verb, said, act.clause, part, joint, text, is_implied=is_implied))
         return self.actions[-1]
@@ -679,13 +755,15 @@ class Drafting:
         name, fits = " ".join(noun.name[-3:]), None
         if tool_type == "screwdriver":
             if action.joint is not None and action.joint.kind == "screws" and drive is not None:
-                action.joint.drive = action.joint.drive if action.joint.drive is not None and action.joint.drive[1] else drive
+                action.joint.drive = (
+                    action.joint.drive if action.joint.drive is not None and action.joint.drive[1] else drive
+                )
             if drive is not None:
                 name = f"{name} {drive[1]}".strip()
                 fits = drive
         id = id_of(name, "tool")
         if id not in self.tools and len(self.tools) < MOST_THINGS:
-            self.tools[id] = DraftTool(id, name, _written_type(tool_type, fits), said, fits)
+            self.tools[id] = DraftTool(id, name, written_type(tool_type, fits), said, fits)
         if id in self.tools and id not in action.tools:
             action.tools.append(id)
             self._link(noun, f"tool:{id}")
@@ -733,30 +811,58 @@ class Drafting:
             elif noun.kind in ("part", "lead") and not noun.prep:
                 self._remember(noun, act, part=self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun))
         if act.drive is not None and not act.does:
-            recent = [mention for mention in self.mentions if act.clause.sentence - mention.sentence <= 1 and mention.kind == "screws"]
+            recent = [
+                mention
+                for mention in self.mentions
+                if act.clause.sentence - mention.sentence <= 1 and mention.kind == "screws"
+            ]
             if recent and recent[-1].drive is None:
                 recent[-1].drive = act.drive
 
     def _remember(
-        self, noun: Noun, act: Act, part: HeardPart | None = None, joint: HeardJoint | None = None, mention: Mention | None = None
+        self,
+        noun: Noun,
+        act: Act,
+        part: HeardPart | None = None,
+        joint: HeardJoint | None = None,
+        mention: Mention | None = None,
     ) -> None:
         if noun.kind == "pronoun":
             return
-        self.memory.append(_Memory(noun, self.at(noun.start) if joint is None and part is None else self.at(act.clause.start), act.clause.sentence, part, joint, mention))
+        self.memory.append(
+            _Memory(
+                noun,
+                self.at(noun.start) if joint is None and part is None else self.at(act.clause.start),
+                act.clause.sentence,
+                part,
+                joint,
+                mention,
+            )
+        )
         del self.memory[:-60]
 
     def _remember_others(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> None:
         """Joints named in passing in a clause that asks for something else."""
         named = {noun.start for noun, _ in objects}
         for noun in act.nouns:
-            if noun.kind == "joint" and noun.start not in named and noun.start > (act.clause.call.index if act.clause.call else 0) and not noun.prep:
-                mention = Mention(noun.joint, noun, self.at(noun.start), act.clause.sentence, self._owner(act, noun, noun.joint), act.drive)
+            if (
+                noun.kind == "joint"
+                and noun.start not in named
+                and noun.start > (act.clause.call.index if act.clause.call else 0)
+                and not noun.prep
+            ):
+                mention = Mention(
+                    noun.joint, noun, self.at(noun.start), act.clause.sentence, self._owner(act, noun, noun.joint), act.drive
+                )
                 self.mentions.append(mention)
 
     def _spoken_short(self, group: Sequence[Clause], acts: Sequence[Act]) -> bool:
         """Requests without a verb: "Two screws, T6." and "Batteries out." """
         start, end = group[0].start, group[-1].end
-        if any(self.reader.is_verbal(index) and not self.reader.has("particles", index) for index in range(start, end)) or end - start > 12:
+        if (
+            any(self.reader.is_verbal(index) and not self.reader.has("particles", index) for index in range(start, end))
+            or end - start > 12
+        ):
             return False
         nouns = [noun for act in acts for noun in act.nouns]
         gone = [index for index in range(start, end) if self.reader.has("gone", index) and index > start]
@@ -796,21 +902,56 @@ class Drafting:
         if not asked:
             return
         heater = next((noun for noun in tools if self.lexicon.found_in("heaters", noun.core)), None)
-        if last is not None and is_close and last.verb == "heat" and ((lasts and not last.lasts) or (heater is not None and not last.tools)):
+        if (
+            last is not None
+            and is_close
+            and last.verb == "heat"
+            and ((lasts and not last.lasts) or (heater is not None and not last.tools))
+        ):
             last.lasts = last.lasts or lasts
             for noun in tools:
                 self._take_up(last, noun, drive)
             self.did.update(clause.start for clause in group)
         elif heater is not None and lasts:
-            part = next((self._part(noun, acts[0]) for act in acts for noun in act.nouns if noun.kind == "part" and noun.prep in self.lexicon.words["part_of"]), None)
+            part = next(
+                (
+                    self._part(noun, acts[0])
+                    for act in acts
+                    for noun in act.nouns
+                    if noun.kind == "part" and noun.prep in self.lexicon.words["part_of"]
+                ),
+                None,
+            )
             whole = Clause(group[0].start, group[-1].end, group[0].sentence, None, "asked")
-            act = Act(whole, "heat", (), tuple(noun for each in acts for noun in each.nouns), tuple(tools), lasts, next((each.degrees for each in acts if each.degrees), None))
+            act = Act(
+                whole,
+                "heat",
+                (),
+                tuple(noun for each in acts for noun in each.nouns),
+                tuple(tools),
+                lasts,
+                next((each.degrees for each in acts if each.degrees), None),
+            )
             self._soften(act, part, "heat")
             self._equip(self.actions[-1], act, ())
             self.did.add(group[0].start)
-        elif last is not None and is_close and last.joint is not None and last.joint.kind == "screws" and drive is not None and last.joint.drive is None:
+        elif (
+            last is not None
+            and is_close
+            and last.joint is not None
+            and last.joint.kind == "screws"
+            and drive is not None
+            and last.joint.drive is None
+        ):
             last.joint.drive = drive
-        elif tools and is_close and last is not None and not last.tools and last.verb in ("undo", "lift") and self._is_bare(group):
+        elif (
+            tools
+            and is_close
+            and last is not None
+            and not last.tools
+            and last.verb in ("undo", "lift")
+            and self._is_bare(group)
+        ):
             for noun in tools:
                 self._take_up(last, noun, drive)
             self.did.update(clause.start for clause in group)
@@ -858,15 +999,30 @@ class Drafting:
 
     def _reached(self, act: Act, acts: Sequence[Act], number: int, said: Said) -> None:
         """What is to be reached lies under what is taken off for it, in the same sentence."""
-        place = next((index for index in range(act.clause.start, act.clause.end) if self.lexicon.phrase_at("reach", self.reader.norms, index)), None)
-        if place is None or (self.lexicon.language == "de" and act.clause.mood != "condition" and self.reader.norm(act.clause.start) != "um"):
+        place = next(
+            (
+                index
+                for index in range(act.clause.start, act.clause.end)
+                if self.lexicon.phrase_at("reach", self.reader.norms, index)
+            ),
+            None,
+        )
+        if place is None or (
+            self.lexicon.language == "de" and act.clause.mood != "condition" and self.reader.norm(act.clause.start) != "um"
+        ):
             return
-        targets = [noun for noun in act.nouns if noun.kind in ("part", "lead") and (noun.start > place or self.lexicon.language == "de")]
+        targets = [
+            noun
+            for noun in act.nouns
+            if noun.kind in ("part", "lead") and (noun.start > place or self.lexicon.language == "de")
+        ]
         for other in acts[number + 1 :]:
             if other.does in ("take", "fold") and targets:
                 for noun in other.objects:
                     if noun.kind == "part":
-                        part = self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun) or self._part(noun, other)
+                        part = self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun) or self._part(
+                            noun, other
+                        )
                         if part is not None:
                             self.asides.append(_Aside(targets[0], part, said))
                 return
@@ -906,7 +1062,7 @@ class Drafting:
             self.links.append(Link(noun.start, noun.end, f"joint:{self.joints.index(joint)}"))
 
 
-def _written_type(tool_type: str, fits: tuple[str, str] | None) -> str:
+def written_type(tool_type: str, fits: tuple[str, str] | None) -> str:
     """The published name of a screwdriver's type, by its drive."""
     if tool_type != "screwdriver":
         return tool_type

@@ -107,7 +107,9 @@ def likeliest(norms: Iterable[str], told: str = "") -> str:
     seen = list(norms)
     counts = {}
     for language in LANGUAGES:
-        small = frozenset.union(*(lexicon(language).words[name] for name in ("determiners", "prepositions", "auxiliaries", "subjects", "links")))
+        small = frozenset.union(
+            *(lexicon(language).words[name] for name in ("determiners", "prepositions", "auxiliaries", "subjects", "links"))
+        )
         counts[language] = sum(word in small for word in seen)
     return max(LANGUAGES, key=lambda language: counts[language])
 

@@ -98,14 +98,22 @@ class Reader:
         """Whether a word is a verb of any kind here."""
         if index in self.verbs:
             return True
-        if index in self._compound or (self.is_noun_word(index) and self.norm(index - 1) in self.lexicon.words["determiners"]):
+        if index in self._compound or (
+            self.is_noun_word(index) and self.norm(index - 1) in self.lexicon.words["determiners"]
+        ):
             return False
         return any(self.has(group, index) for group in ("other_verbs", "be", "auxiliaries"))
 
     def known(self, norm: str) -> str:
         """What kind of noun a single word is known to be: joint, tool, part, lead, place, device, supply, or empty."""
         lexicon = self.lexicon
-        for kind, group in (("joint", "joints"), ("lead", "leads"), ("tool", "tools"), ("part", "parts"), ("device", "devices")):
+        for kind, group in (
+            ("joint", "joints"),
+            ("lead", "leads"),
+            ("tool", "tools"),
+            ("part", "parts"),
+            ("device", "devices"),
+        ):
             if norm in lexicon.words[group]:
                 return kind
         for kind, group in (("place", "places"), ("supply", "supplies")):
@@ -119,7 +127,13 @@ class Reader:
         """Kind and last part of a German compound: ("joint", "stecker") of "akkustecker"; empty where its end is not known."""
         for size in range(len(norm) - 2, 2, -1):
             end = norm[-size:]
-            for kind, group in (("joint", "joints"), ("lead", "leads"), ("tool", "tools"), ("part", "parts"), ("device", "devices")):
+            for kind, group in (
+                ("joint", "joints"),
+                ("lead", "leads"),
+                ("tool", "tools"),
+                ("part", "parts"),
+                ("device", "devices"),
+            ):
                 if end in self.lexicon.words[group] and len(end) >= 4:
                     return kind, end
         return "", ""
@@ -208,7 +222,10 @@ class Reader:
             return 2, following
         said = self.lexicon.phrase_at("drive_sizes", self.norms, index + 1)
         if said and shape == "cross-recess" and not self.is_noun_word(index + 1 + said):
-            return 1 + said, (shape, "PH" + self.lexicon.tables["drive_sizes"][" ".join(self.norms[index + 1 : index + 1 + said])])
+            return 1 + said, (
+                shape,
+                "PH" + self.lexicon.tables["drive_sizes"][" ".join(self.norms[index + 1 : index + 1 + said])],
+            )
         value, more = self.number_at(index + 1)
         if value is not None and shape == "hexalobular" and value and not self.is_noun_word(index + 1 + more):
             return 1 + more, (shape, f"T{value}")
@@ -259,9 +276,14 @@ class Reader:
             return
         if before in pointing and (is_noun or self.known(after) in ("joint", "part")):
             return
-        if (before in lexicon.words["numbers"] or before in lexicon.words["adjectives"]) and before not in lexicon.words["links"]:
+        if (before in lexicon.words["numbers"] or before in lexicon.words["adjectives"]) and before not in lexicon.words[
+            "links"
+        ]:
             return
-        opens = any(after in lexicon.words[group] for group in ("determiners", "pronouns_one", "pronouns_many", "numbers", "particles"))
+        opens = any(
+            after in lexicon.words[group]
+            for group in ("determiners", "pronouns_one", "pronouns_many", "numbers", "particles")
+        )
         if is_noun and not opens:
             return
         for form in forms:
@@ -292,7 +314,12 @@ class Reader:
             return index
         found = None
         for place in range(index + 1, end):
-            if place != index + 1 and place in self.verbs and self.lexicon.language == "en" and not self.has("particles", place):
+            if (
+                place != index + 1
+                and place in self.verbs
+                and self.lexicon.language == "en"
+                and not self.has("particles", place)
+            ):
                 break
             if self.norms[place] not in form.verb.particles:
                 continue
@@ -306,7 +333,11 @@ class Reader:
 
     def _is_preposition(self, place: int, end: int) -> bool:
         """Whether "off", "up" or "out" only says where: "up the side", "off its shaft" moves, "over the edge" does not."""
-        return self.norms[place] in ("over", "around", "round", "through") and place + 1 < end and self.has("determiners", place + 1)
+        return (
+            self.norms[place] in ("over", "around", "round", "through")
+            and place + 1 < end
+            and self.has("determiners", place + 1)
+        )
 
     # --- nouns ---
 
@@ -391,7 +422,20 @@ class Reader:
             return False
         if core and index in self.verbs and not self.is_noun_word(index):
             return False
-        if norm in ("left", "right", "back", "front", "top", "bottom", "rear", "inside", "outside", "main", "upper", "lower"):
+        if norm in (
+            "left",
+            "right",
+            "back",
+            "front",
+            "top",
+            "bottom",
+            "rear",
+            "inside",
+            "outside",
+            "main",
+            "upper",
+            "lower",
+        ):
             begun = index > start or norm in ("main", "upper", "lower")
             follows = index + 1 < len(self.norms) and not self.words[index].end and index + 1 not in taken
             known_next = follows and self.known(self.norms[index + 1]) in ("joint", "part", "lead", "tool")
@@ -425,7 +469,11 @@ class Reader:
         text = _bare(self.words[index].text.strip(".,;:!?…\"'“”‘’()[]")) or self.norms[index]
         if self.lexicon.language == "de":
             return text[:1].upper() + text[1:] if is_last else text
-        opens = index == 0 or self.words[index - 1].end in (".", "!", "?", ":") or self.words[index - 1].cue != self.words[index].cue
+        opens = (
+            index == 0
+            or self.words[index - 1].end in (".", "!", "?", ":")
+            or self.words[index - 1].cue != self.words[index].cue
+        )
         return text.lower() if opens and text[1:].islower() else text
 
     def _kind(self, core: tuple[str, ...], prep: str) -> tuple[str, str, tuple[str, ...]]:
@@ -446,9 +494,15 @@ class Reader:
             if is_phrase and last in lexicon.phrases["parts"]:
                 return "part", "", ()
         known, ending = self.known(core[-1]), core[-1]
-        if known in ("joint", "lead") and lexicon.language == "de" and core[-1] not in lexicon.words["joints"] | lexicon.words["leads"]:
+        if (
+            known in ("joint", "lead")
+            and lexicon.language == "de"
+            and core[-1] not in lexicon.words["joints"] | lexicon.words["leads"]
+        ):
             _, ending = self._known_end(core[-1])
-            owner = self._owner((re.sub(r"(?<=\w{3})s$", "", core[-1][: -len(ending)]),)) or self._owner((core[-1][: -len(ending)],))
+            owner = self._owner((re.sub(r"(?<=\w{3})s$", "", core[-1][: -len(ending)]),)) or self._owner(
+                (core[-1][: -len(ending)],)
+            )
             return known, lexicon.joints.get(ending, ""), owner
         if known == "tool" and core[-1] in lexicon.words["tools_if_used"] and not is_tool_place:
             known = "part" if core[-1] in lexicon.words["parts"] else "unknown"
@@ -469,13 +523,19 @@ class Reader:
     def _is_plural(self, norm: str) -> bool:
         if self.lexicon.language == "de":
             return False  # a German plural cannot be told by its end; pronouns are looked up without it
-        return (norm.endswith("s") and not norm.endswith(("ss", "us", "is", "ens", "lens"))) or norm in ("feet", "double a's")
+        return (norm.endswith("s") and not norm.endswith(("ss", "us", "is", "ens", "lens"))) or norm in (
+            "feet",
+            "double a's",
+        )
 
     def _pronoun(self, start: int, end: int, count: int | None, prep: str, first_sign: str) -> Noun | None:
         lexicon = self.lexicon
         norm = first_sign or self.norms[start]
         if end == start:
-            if norm not in lexicon.words["pronouns_one"] | lexicon.words["pronouns_many"] or norm in lexicon.words["determiners"]:
+            if (
+                norm not in lexicon.words["pronouns_one"] | lexicon.words["pronouns_many"]
+                or norm in lexicon.words["determiners"]
+            ):
                 return None
             end = start + 1
         if end - start == 1 and end < len(self.norms) and not self.words[end - 1].end and lexicon.language == "en":

@@ -66,13 +66,17 @@ class DraftJoint:
 
 @dataclass(frozen=True, slots=True)
 class DraftTool:
-    """type: among the published basic ones, or other. fits: shape and size of a driver, if it is one that says so."""
+    """type: among the published basic ones, or other. fits: shape and size of a driver, if it is one that says so.
+
+    is_guess: nobody named it; it drives what was said to be the drive of some screws.
+    """
 
     id: str
     name: str
     type: str
     said: Said
     fits: tuple[str, str] | None = None
+    is_guess: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,14 +22,18 @@ class Section:
     is_open: bool = False
 
 
-def sections(draft: Draft, captions: Captions, source: str, encoding: str, missing_tools: Sequence[str]) -> tuple[Section, ...]:
+def sections(
+    draft: Draft, captions: Captions, source: str, encoding: str, missing_tools: Sequence[str]
+) -> tuple[Section, ...]:
     """Everything there is to say about a draft."""
     found = [
         Section("Read", tuple(_read(draft, captions, source, encoding)), is_open=True),
         Section(f"Understood: {_made(draft)}", tuple(_steps(draft)), is_open=True),
         Section("Guessed: hold these against the film", tuple(_guessed(draft))),
         Section("Not said, and left out", tuple(_unsaid(draft, missing_tools)), is_open=True),
-        Section("Asked for, but not understood as work", tuple(f"{quote(guess.said)}: {guess.about}" for guess in draft.unread)),
+        Section(
+            "Asked for, but not understood as work", tuple(f"{quote(guess.said)}: {guess.about}" for guess in draft.unread)
+        ),
         Section("Kept as cautions", tuple(quote(said) for step in draft.steps for said in step.cautions)),
         Section("Kept as notes", tuple(_notes(draft))),
         Section("Left out as chatter", tuple(quote(said) for said in draft.chatter)),
@@ -69,7 +73,13 @@ def _read(draft: Draft, captions: Captions, source: str, encoding: str) -> Itera
 
 def _made(draft: Draft) -> str:
     actions = sum(len(step.actions) for step in draft.steps)
-    counts = ((len(draft.steps), "step"), (actions, "action"), (len(draft.parts), "part"), (len(draft.joints), "joint"), (len(draft.tools), "tool"))
+    counts = (
+        (len(draft.steps), "step"),
+        (actions, "action"),
+        (len(draft.parts), "part"),
+        (len(draft.joints), "joint"),
+        (len(draft.tools), "tool"),
+    )
     return ", ".join(_count(number, noun) for number, noun in counts)
 
 

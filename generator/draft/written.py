@@ -10,12 +10,27 @@ from typing import Any
 import yaml
 
 from generator.draft.captions import Word, clock
-from generator.draft.records import Draft, DraftAction, DraftJoint, DraftPart, DraftStep, DraftTool, Guess, Link, Said, Sentence
+from generator.draft.records import (
+    Draft,
+    DraftAction,
+    DraftJoint,
+    DraftPart,
+    DraftStep,
+    DraftTool,
+    Guess,
+    Link,
+    Said,
+    Sentence,
+)
 
 _WIDTH = 110
 _LONGEST_LINE = 1900  # characters of a text on one line
 _MARKDOWN = re.compile(r"([\\`*_\[\]<>#|~&])")
 _LINE_START = re.compile(r"^(\d{1,9})([.)])|^([-+=:])")
+
+
+class _Quoted(str):
+    """A text that is written in quotes, as times are."""
 
 
 class _Writer(yaml.SafeDumper):
@@ -30,7 +45,12 @@ def _list(writer: _Writer, data: list[Any]) -> yaml.Node:
     return writer.represent_sequence("tag:yaml.org,2002:seq", data, flow_style=is_plain)
 
 
+def _in_quotes(writer: _Writer, data: _Quoted) -> yaml.Node:
+    return writer.represent_scalar("tag:yaml.org,2002:str", str(data), style='"')
+
+
 _Writer.add_representer(list, _list)
+_Writer.add_representer(_Quoted, _in_quotes)
 
 
 def device_files(draft: Draft, words: Sequence[Word], name: str, source: str, tools: Mapping[str, str]) -> dict[str, str]:
@@ -56,7 +76,10 @@ def tools_file(tools: Iterable[DraftTool], heading: str = "") -> str:
             record["fits"] = {"drive": tool.fits[0], "size": tool.fits[1]}
         elif tool.fits is not None:
             record["fits"] = {"drive": tool.fits[0]}
-        blocks.append(_quoted(tool.said) + _yaml({tool.id: record}))
+        blocks.append(
+            comment(f"{'guess: a driver for the screws: ' if tool.is_guess else ''}{quote(tool.said)}")
+            + _yaml({tool.id: record})
+        )
     return "\n".join(blocks) if blocks else "{}\n"
 
 
@@ -81,7 +104,7 @@ def spoken(words: Sequence[Word], sentence: Sentence, links: Sequence[Link]) -> 
             text = " ".join(words[place].text for place in span[first:])
             bare = text.rstrip(".,;:!?…")
             pieces.extend(_escaped(words[place].text) for place in span[:first])
-            pieces.append(f"[{_escaped(bare)}]({link.to}){_escaped(text[len(bare):])}")
+            pieces.append(f"[{_escaped(bare)}]({link.to}){_escaped(text[len(bare) :])}")
             index += len(span)
             continue
         pieces.append(_escaped(words[at].text))
@@ -108,7 +131,9 @@ def quote(said: Said) -> str:
 
 
 def _device(draft: Draft, name: str, source: str) -> str:
-    text = comment(f"Drafted from {source}. Where it says guess, it was not said: the words it follows from stand beside it.")
+    text = comment(
+        f"Drafted from {source}. Where it says guess, it was not said: the words it follows from stand beside it."
+    )
     text += comment("Name and maker are for you to fill in: the name is that of the caption file.")
     text += _yaml({"name": name})
     if draft.kind and draft.kind_said is not None:
@@ -190,7 +215,7 @@ def _fronts(fits: Iterable[tuple[str, Said]], aside: Iterable[tuple[str, Said]],
 
 def _step(step: DraftStep, links: Sequence[Link], words: Sequence[Word], tools: Mapping[str, str]) -> str:
     start, end = clock(step.start), clock(step.end)
-    front = _yaml({"title": step.title, "video": start if start == end else f"{start}-{end}"}) + "work:\n"
+    front = _yaml({"title": step.title, "video": _Quoted(start if start == end else f"{start}-{end}")}) + "work:\n"
     for action in step.actions:
         front += _action(action, tools)
     short = [said for said in step.cautions if len(said.words) <= _LONGEST_LINE]
@@ -203,13 +228,19 @@ def _step(step: DraftStep, links: Sequence[Link], words: Sequence[Word], tools: 
     if remarks:
         front += comment("Also said here:") + "".join(comment(f"  {quote(said)}") for said in remarks)
     known = [link for link in links if not link.to.startswith("tool:") or link.to.removeprefix("tool:") in tools]
-    known = [Link(link.start, link.end, f"tool:{tools[link.to[5:]]}") if link.to.startswith("tool:") else link for link in known]
+    known = [
+        Link(link.start, link.end, f"tool:{tools[link.to[5:]]}") if link.to.startswith("tool:") else link for link in known
+    ]
     body = " ".join(spoken(words, sentence, known) for sentence in step.sentences)
     return f"---\n{front}---\n{_wrapped(body)}"
 
 
 def _action(action: DraftAction, tools: Mapping[str, str]) -> str:
-    text = comment(("guess: undone by the same pull, because it was softened before: " if action.is_implied else "") + quote(action.said), 2)
+    text = comment(
+        ("guess: undone by the same pull, because it was softened before: " if action.is_implied else "")
+        + quote(action.said),
+        2,
+    )
     record: dict[str, Any] = {action.verb: action.target}
     named = [tools[tool] for tool in action.tools if tool in tools]
     if named:
@@ -243,10 +274,6 @@ def _item(record: Mapping[str, Any]) -> str:
     return textwrap.indent("- " + textwrap.indent(_yaml(dict(record)), "  ").lstrip(), "  ")
 
 
-def _quoted(said: Said) -> str:
-    return comment(quote(said))
-
-
 def _escaped(text: str) -> str:
     return _MARKDOWN.sub(r"\\\1", text)
 
@@ -264,7 +291,9 @@ def _start_escaped(match: re.Match[str]) -> str:
 def _after_articles(words: Sequence[Word], span: Sequence[int]) -> int:
     """How many words of a link are articles, which stay in front of it."""
     count = 0
-    articles = ("the", "a", "an", "this", "that", "these", "those", "my", "your", "our", "der", "die", "das", "den", "dem", "einen", "eine", "ein", "both", "all", "any", "some")
+    articles = frozenset(
+        ["the", "a", "an", "this", "that", "these", "those", "my", "your", "our", "both", "all", "any", "some", "der", "die", "das", "den", "dem", "des", "ein", "eine", "einen", "einem", "einer", "eines", "diese", "dieser", "dieses", "diesen", "diesem", "beide", "alle"]
+    )
     while count < len(span) - 1 and words[span[count]].norm in articles:
         count += 1
     return count

@@ -88,7 +88,9 @@ def measured(path: Path) -> dict[str, Tally]:
     pairs = _pairs(wanted, actions, lambda want, action: _is_found(want, action, joints))
     tallies = {"actions": Tally(len(pairs), len(actions), len(wanted))}
     tallies["cuts"] = _cuts(wanted_steps, draft, pairs)
-    acted = {action.target for action in actions if action.verb in ("lift", "fold")} | {end for joint in draft.joints for end in joint.joins}
+    acted = {action.target for action in actions if action.verb in ("lift", "fold")} | {
+        end for joint in draft.joints for end in joint.joins
+    }
     parts = [part.id for part in draft.parts if part.id in acted and not part.is_stand_in]
     answered = [tuple(names.split("|")) for names in answer["parts"]]
     tallies["parts"] = Tally(len(_pairs(answered, parts, _is_named)), len(parts), len(answered))
@@ -101,13 +103,17 @@ def measured(path: Path) -> dict[str, Tally]:
     tallies["counts"] = Tally(right, len(counted), sum(each.count is not None for each in wanted_joints))
     lasting = [(_lasting(action), action.said.at) for action in actions if _lasting(action)]
     times = [each for each in wanted if each.lasts]
-    same_time = _pairs(times, lasting, lambda want, each: _seconds(want.lasts) == _seconds(each[0]) and abs(want.at - each[1]) <= 2 * NEAR)
+    same_time = _pairs(
+        times, lasting, lambda want, each: _seconds(want.lasts) == _seconds(each[0]) and abs(want.at - each[1]) <= 2 * NEAR
+    )
     tallies["times"] = Tally(len(same_time), len(lasting), len(times))
     tallies["tools"] = _tools(pairs, wanted, actions, joints)
     fronts = [(thing, over) for part in draft.parts for thing, over in ((part.id, each) for each, _ in part.under)]
     fronts += [(joint.joins[0], over) for joint in draft.joints for over, _ in joint.behind]
     asked = [tuple(tuple(side.split("|")) for side in pair) for pair in answer["asides"]]
-    same = _pairs(asked, fronts, lambda want, front: all(_is_named(names, id) for names, id in zip(want, front, strict=True)))
+    same = _pairs(
+        asked, fronts, lambda want, front: all(_is_named(names, id) for names, id in zip(want, front, strict=True))
+    )
     tallies["fronts"] = Tally(len(same), len(fronts), len(asked))
     return tallies
 
@@ -143,7 +149,15 @@ def _wanted(line: dict[str, Any]) -> Wanted:
     minutes, seconds = str(line["at"]).split(":")
     lasts = str(line[verb]) if verb == "wait" else str(line.get("for", ""))
     tool = tuple(str(line["tool"]).lower().split("|")) if "tool" in line else ()
-    return Wanted(verb, tuple(of.split("|")), kind, int(minutes) * 60 + int(seconds), line.get("count") if has_joint else None, lasts, tool)
+    return Wanted(
+        verb,
+        tuple(of.split("|")),
+        kind,
+        int(minutes) * 60 + int(seconds),
+        line.get("count") if has_joint else None,
+        lasts,
+        tool,
+    )
 
 
 def _pairs(wanted: Sequence[A], drafted: Iterable[B], fits: Callable[[A, B], bool]) -> list[tuple[A, B]]:
@@ -194,13 +208,20 @@ def _seconds(written: str) -> float:
 
 
 def _tools(
-    pairs: Sequence[tuple[Wanted, DraftAction]], wanted: Sequence[Wanted], actions: Sequence[DraftAction], joints: dict[str, DraftJoint]
+    pairs: Sequence[tuple[Wanted, DraftAction]],
+    wanted: Sequence[Wanted],
+    actions: Sequence[DraftAction],
+    joints: dict[str, DraftJoint],
 ) -> Tally:
     def of(action: DraftAction) -> set[str]:
         drive = joints[action.target].drive if action.target in joints else None
         return {*action.tools, *(word.lower() for word in drive or () if word)}
 
-    found = sum(bool(want.tool) and any(name in of(action) or name == re.sub("^.*-", "", tool) for name in want.tool for tool in {"", *of(action)}) for want, action in pairs)
+    found = sum(
+        bool(want.tool)
+        and any(name in of(action) or name == re.sub("^.*-", "", tool) for name in want.tool for tool in {"", *of(action)})
+        for want, action in pairs
+    )
     return Tally(found, sum(bool(of(action)) for action in actions), sum(bool(want.tool) for want in wanted))
 
 
