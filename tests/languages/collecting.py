@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import ast
+from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -21,8 +23,25 @@ KEYWORDS: dict[str, Any] = {
     "counted": (2, 3),
     "later": (1,),
 }
-SOURCES = (
-    ("python", "generator", "*.py"),
+
+
+def python_texts(file: Any, keywords: Any, comment_tags: Any, options: Any) -> Iterator[tuple[int, str, Any, list[str]]]:
+    """An extraction method for Babel that reads Python's own syntax tree, so that calls within f-strings are seen too."""
+    calls = [
+        (node.lineno, node.col_offset, node.func.id, [_text(argument) for argument in node.args])
+        for node in ast.walk(ast.parse(file.read()))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in keywords
+    ]
+    for line, _, name, given in sorted(calls, key=lambda call: call[:2]):
+        yield line, name, given[0] if len(given) == 1 else tuple(given), []
+
+
+def _text(node: ast.expr) -> str | None:
+    return node.value if isinstance(node, ast.Constant) and isinstance(node.value, str) else None
+
+
+SOURCES: tuple[tuple[Any, str, str], ...] = (
+    (python_texts, "generator", "*.py"),
     ("jinja2.ext:babel_extract", "themes", "*.html"),
     ("javascript", "themes", "*.js"),
 )
@@ -40,7 +59,7 @@ def collected() -> Catalog:
             if name.startswith("generator/languages/") or "/vendor/" in name or "/_themes/" in name or "/_content/" in name:
                 continue
             with path.open("rb") as file:
-                found = extract(method, file, KEYWORDS, COMMENTS, options if method.startswith("jinja2") else {})
+                found = extract(method, file, KEYWORDS, COMMENTS, options if pattern == "*.html" else {})
                 for _, message, comments, context in found:
                     catalogue.add(message, None, [(name, 0)], auto_comments=comments, context=context)
     return catalogue

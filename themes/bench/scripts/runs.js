@@ -68,7 +68,8 @@ const partwayRuns = (() => {
     const whole = Math.floor(seconds / 60 + 0.5);
     if (whole < 1) return say("under~1~min");
     if (whole < 60) return say("about~{time}", { time: `${whole}\u00a0min` });
-    return say("about~{time}", { time: `${Math.floor(whole / 60)}\u00a0h${whole % 60 ? ` ${whole % 60}\u00a0min` : ""}` });
+    const rest = whole % 60 ? ` ${whole % 60}\u00a0min` : "";
+    return say("about~{time}", { time: `${Math.floor(whole / 60)}\u00a0h${rest}` });
   };
 
   const stepsWords = (numbers) => sayMany("step~{numbers}", "steps~{numbers}", numbers.length, { numbers: numbers.join(", ") });
