@@ -76,6 +76,7 @@ WARNINGS = (
     "media/alt",
     "media/alt-twice",
     "media/licence",
+    "media/credit",
     "media/pair",
     "caution/missing",
     "caution/late",
@@ -142,7 +143,7 @@ OF_EITHER = (
 )
 """Rules about what was read: asked of every guide, and of the library for its shared files."""
 
-OF_THE_LIBRARY = ("ref/formerly", "ref/unused", "media/licence")
+OF_THE_LIBRARY = ("ref/formerly", "ref/unused", "media/licence", "media/credit")
 """Rules that need more than one guide, or a guide and the shared files; the others are asked of each guide."""
 
 OF_A_GUIDE = tuple(rule for rule in RULES if rule not in OF_THE_LIBRARY)
