@@ -15,7 +15,7 @@ from generator.indices.workings import Criterion, Effect, Index
 from generator.languages import later, say, say_many
 from generator.orders.guide import Guide
 from generator.pages.addresses import DEVICE, WORKINGS, anchor
-from generator.pages.score_words import classes_words, decimals, span_words, sum_words
+from generator.pages.score_words import cell_words, classes_words, decimals, span_words, sum_words
 from generator.pages.typography import about_minutes, capital, held, listed
 
 NO_INDEX = later(
@@ -76,6 +76,26 @@ class EffortRow:
 
 
 @dataclass(frozen=True, slots=True)
+class PointsRow:
+    """A part of the act and what each criterion gives it, in the order of the columns."""
+
+    name: str
+    figures: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PointsView:
+    """The points of each part, where they are all that can be given.
+
+    columns: name and address of each criterion; others: the same of those that are about no part, each with its points.
+    """
+
+    columns: tuple[tuple[str, str], ...]
+    rows: tuple[PointsRow, ...]
+    others: tuple[tuple[str, str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CardView:
     """has_index: whether there is one at all; withheld: why there is no sum; efforts only where there is no index."""
 
@@ -100,6 +120,7 @@ class CardView:
     workings_label: str
     measure: str
     efforts: tuple[EffortRow, ...]
+    points: PointsView | None = None
 
 
 def card_of(guide: Guide, scores: Scores, ident: str) -> CardView:
@@ -146,7 +167,31 @@ def card_of(guide: Guide, scores: Scores, ident: str) -> CardView:
         workings_label=say("Open the workings: every number, line by line"),
         measure="",
         efforts=(),
+        points=_points(index) if index.withheld else None,
     )
+
+
+def _points(index: Index) -> PointsView:
+    partwise = [criterion for criterion in index.criteria if all(cell.code != criterion.code for cell in criterion.cells)]
+    codes = dict.fromkeys((cell.code, cell.name) for criterion in partwise for cell in criterion.cells)
+    figures = {(cell.criterion, cell.code): cell_words(cell) for cell in index.cells}
+    return PointsView(
+        columns=tuple((capital(say(criterion.name)), _working(criterion)) for criterion in partwise),
+        rows=tuple(
+            PointsRow(capital(say(name)), tuple(figures.get((criterion.code, code), "") for criterion in partwise))
+            for code, name in codes
+        ),
+        others=tuple(
+            (capital(say(criterion.name)), _working(criterion), cell_words(cell))
+            for criterion in index.criteria
+            if criterion not in partwise
+            for cell in criterion.cells
+        ),
+    )
+
+
+def _working(criterion: Criterion) -> str:
+    return f"{WORKINGS}#{anchor('criterion', criterion.code)}"
 
 
 def reading_rows(index: Index) -> tuple[ReadingRow, ...]:
@@ -184,7 +229,7 @@ def _label(scores: Scores) -> str:
 
 
 def _score_row(criterion: Criterion, index: Index) -> ScoreRow:
-    href = f"{WORKINGS}#{anchor('criterion', criterion.code)}"
+    href = _working(criterion)
     name = capital(say(criterion.name))
     if criterion.weight is None or criterion.low is None or criterion.high is None or criterion.product is None:
         return ScoreRow(name, href, say("not known"), Markup(""), say("part by part"), "")

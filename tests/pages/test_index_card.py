@@ -12,11 +12,13 @@ from generator.pages.depths import depths_of
 from generator.pages.device import device_page
 from generator.pages.end_card import verdict_card
 from generator.pages.index_card import card_of
+from generator.pages.site import render_site
 from generator.pages.survey import survey_of
 from generator.pages.typography import DASH
 from generator.pages.workings import NOT_SHOWN, workings_page
 from tests.pages.reading import Page
 from tests.pages.sites import bench_theme, demo, demo_site, guide, shelf
+from tests.pages.test_licensed import dryers
 
 
 def plain(words: str) -> str:
@@ -66,6 +68,28 @@ def test_a_device_without_an_index_says_so_and_has_its_counts() -> None:
     card = card_of(lamp, scores_of(lamp), "x")
     assert not card.has_index and card.no_index.startswith("No index is computed") and card.efforts
     assert [(row.part, row.steps, row.lost) for row in card.efforts] == [("glass cover", "1", "1")]
+
+
+def test_the_card_of_a_dryer_has_the_points_of_each_part_and_no_sum() -> None:
+    dryer = dryers().guides[0]
+    index = scores_of(dryer).index
+    assert index is not None and index.withheld
+    card = card_of(dryer, scores_of(dryer), "x")
+    assert card.points is not None and not card.product_sum and not card.line and not card.verdict
+    names = [name for name, _ in card.points.columns]
+    assert names == ["Disassembly depth", "Fasteners", "Tools"]
+    told = {row.name: [plain(figure) for figure in row.figures] for row in card.points.rows}
+    assert told["Drum bearing"] == ["4 steps, 10 points", "4 to 7 points", "0 points"]
+    assert told["Main printed circuit board"][0] == "2 steps, 0 points", "a code ties it to the dryer"
+    assert len(told) == 7, "the pump has no role in it"
+    assert [(name, plain(figure)) for name, _, figure in card.points.others] == [("Repair information", "10 points")]
+    site = render_site(dryers(), bench_theme())
+    for path in ("velm-8/index.html", "velm-8/workings.html"):
+        words = plain(Page(str(site[path])).all("main")[0].words)
+        assert "4 steps, 10 points" in words and "The sum cannot be computed" in words, path
+        assert "not the label" in words and "part by part" not in words, path
+    known = set(Page(str(site["velm-8/workings.html"])).ids)
+    assert {href.partition("#")[2] for _, href in card.points.columns} <= known
 
 
 def test_work_for_licensed_practice_is_not_told_in_the_workings() -> None:
