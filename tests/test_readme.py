@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shutil
 import tomllib
@@ -46,6 +47,24 @@ def test_the_route_in_the_readme_is_the_route(monkeypatch: pytest.MonkeyPatch) -
 def test_the_score_in_the_readme_is_the_score(monkeypatch: pytest.MonkeyPatch) -> None:
     words, example = shown("partway score")
     assert is_shown_by(run_in(ROOT, monkeypatch, words), example)
+
+
+def test_what_the_readme_says_of_the_score_holds(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Unknown things make ranges, every number has its lines, readings and changes of the design are told."""
+    words, example = shown("partway score")
+    low, high, exact_low, exact_high = re.findall(r"\d\.\d+", example.partition("R ")[2])[:4]
+    asked = [*words, "--as", "json"]
+    index = json.loads(run_in(ROOT, monkeypatch, asked))["index"]
+    assert (index["low"], index["high"]) == (exact_low, exact_high) and low != high and index["unknown"]
+    lines = [line for criterion in index["criteria"] for part in criterion["parts"] for line in part["lines"]]
+    assert lines and all(line["rule"]["act"] and line["rule"]["clause"] for line in lines)
+    assert any(line["step"] for line in lines) and "not the label" in index["statement"]
+    names = {reading["name"]: reading for reading in index["readings"]}
+    other = next(effect for effect in index["other_readings"] if effect["high"] != index["high"])
+    taken = json.loads(run_in(ROOT, monkeypatch, [*asked, "--reading", f"{other['name']}={other['value']}"]))["index"]
+    assert other["name"] in names and taken["high"] == other["high"]
+    changed = json.loads(run_in(ROOT, monkeypatch, [*asked, "--if", "front-camera-seat becomes clips"]))
+    assert changed["if"]["before"]["low"] == exact_low and changed["if"]["change"] == "front-camera-seat becomes clips"
 
 
 def test_the_figures_in_the_readme_are_on_the_pages(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from generator.pages.score_words import TAGS
 from tests.commands.test_partway import DEMO, DEVICE, demo, edit, run
 
 __all__ = ["demo"]
@@ -92,6 +95,31 @@ def test_motion_times_are_off_unless_asked_for() -> None:
     assert "TMU" in run("score", DEVICE, "--content", DEMO, "--motion-times").stdout
     assert "handling" not in document("--content", DEMO)
     assert document("--content", DEMO, "--motion-times")["handling"][0]["motions"]
+
+
+def test_the_document_has_what_the_map_of_the_code_says_of_it() -> None:
+    """Every name in code letters in the paragraph is a key, a value or an option."""
+    told = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text("utf-8")
+    (paragraph,) = [each for each in told.split("\n\n") if each.startswith("`partway score --as json`")]
+    words = set(re.findall(r"`([a-z_]+)`", paragraph))
+    assert len(words) > 15
+    printed = run(
+        "score", DEVICE, "--content", DEMO, "--as", "json", "--motion-times", "--if", "battery-strips becomes clips"
+    )
+    assert words - {"if"} <= set(keys_in(json.loads(printed.stdout)))
+    tags = set(re.findall(r"tag` \(([a-z, \n]+)\)", paragraph)[0].replace("\n", " ").split(", "))
+    assert tags == set(TAGS)
+
+
+def keys_in(value: object) -> Iterator[str]:
+    """Every key of a document, however deep."""
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield str(key)
+            yield from keys_in(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from keys_in(inner)
 
 
 def test_a_guide_that_could_not_be_read_whole_is_scored_with_a_warning(demo: Path) -> None:
