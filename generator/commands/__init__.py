@@ -21,6 +21,7 @@ COMMANDS = {
     "pack": "One thing to hand over: a folder, a page, a book or a PDF.",
     "video": "What goes with the film: chapters, step numbers, a description, an end card.",
     "draft": "A first draft of a guide, from the captions of a film.",
+    "stills": "Pictures for the steps out of a finished film.",
     "explain": "What a rule means, with a bad and a good example.",
 }
 

@@ -7,6 +7,7 @@ the icons.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from hashlib import sha256
 from io import BytesIO
@@ -24,6 +25,9 @@ WORKER = "worker.js"
 ICONS = (192, 512)  # px; the two sizes that browsers ask of a site that can be installed
 _PLACE = "/* folders */ {}"
 _NOT_KEPT = (".zip", ".xml", ".txt", WORKER)
+_SIZED = re.compile(r"/media/.+\.jpe?g\.\d+\.(?:avif|webp|jpg)$", re.IGNORECASE)
+"""Further formats and sizes of a photo: kept is the one that every browser can show, and the worker gives that for them."""
+
 _KEPT_SHORT = 16  # hexadecimal digits of a version, 64 bits
 
 # The sign: a sheet with three bars, each shorter than the one below it, and the uppermost lifted: taken apart in order.
@@ -56,7 +60,7 @@ def folders_of(files: Mapping[str, str | bytes], languages: tuple[str, ...] = ()
     """
     grouped: dict[str, list[str]] = {}
     for path in sorted(files):
-        if not path.endswith(_NOT_KEPT):
+        if not path.endswith(_NOT_KEPT) and not _SIZED.search(path):
             grouped.setdefault(_folder_of(path, files, languages), []).append(path)
     found: dict[str, dict[str, object]] = {}
     for folder, paths in sorted(grouped.items()):

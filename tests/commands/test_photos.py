@@ -298,9 +298,9 @@ def test_progress_is_told_on_a_terminal_only(good: Path, monkeypatch: pytest.Mon
 
 
 BAD = {
-    "cut off": (photo_bytes()[:600], "cannot be opened, perhaps it is cut off"),
+    "cut off": (photo_bytes()[:-300], "cannot be opened, perhaps it is cut off"),
     "empty": (b"", "is empty"),
-    "a drawing": (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "is a drawing (SVG)"),
+    "a drawing": (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "is no JPEG, PNG, WebP or AVIF picture"),
     "text": (b"words", "is no JPEG, PNG, WebP or AVIF picture"),
 }
 
@@ -314,13 +314,14 @@ def test_a_bad_photo_keeps_its_guide_back_and_the_old_site_stays(good: Path, tmp
     (content / "corin/media/open.jpg").write_bytes(data)
     result = build(content, tmp_path / "site", "--only", "corin")
     assert result.exit_code == 1
-    assert f"corin/media/open.jpg {words}" in result.stderr and "Nothing was published" in result.stderr
+    assert "open.jpg" in result.stderr and words in result.stderr and "Nothing was published" in result.stderr
     assert {path: path.read_bytes() for path in (tmp_path / "site").rglob("*") if path.is_file()} == before
     assert (content / "corin/media/open.jpg").read_bytes() == data
 
 
 def test_all_bad_photos_are_told_at_once_and_each_once(good: Path, tmp_path: Path) -> None:
-    entry = "  - {file: a.jpg, alt: A.}\n  - {file: b.png, alt: B.}\n  - {file: a.jpg, alt: A.}\n"
-    result = build(shown(good, entry, a_jpg=b"", b_png=b"words"), tmp_path / "site")
-    assert result.stderr.count("corin/media/a.jpg is empty.") == 1 and "corin/media/b.png is no JPEG" in result.stderr
+    cut_off = photo_bytes()[:-300]
+    entry = "  - {file: a.jpg, alt: A.}\n  - {file: b.jpg, alt: B.}\n  - {file: a.jpg, alt: A.}\n"
+    result = build(shown(good, entry, a_jpg=cut_off, b_jpg=cut_off), tmp_path / "site")
+    assert result.stderr.count("corin/media/a.jpg cannot be opened") == 1 and "media/b.jpg cannot be" in result.stderr
     assert not (tmp_path / "site").exists()

@@ -8,6 +8,8 @@
 const FOLDERS = /* folders */ {};
 const ROOT = new URL("./", self.location.href).href;
 const OWN = `partway ${ROOT} `;
+/** Of a photo one file is kept; it stands in for its other formats and sizes. */
+const SIZE = /(?<=\.jpe?g)\.\d+\.(?:avif|webp|jpg)$/i;
 const cacheOf = (folder) => `${OWN}${folder}@${FOLDERS[folder].version}`;
 const folderOf = (key) => key.slice(OWN.length, key.lastIndexOf("@"));
 /** The folders that an address may be in, the innermost first: a device's photos, a device of a language, a device or a
@@ -89,7 +91,8 @@ self.addEventListener("fetch", (event) => {
   const current = async () => {
     for (const folder of foldersFor(address.href)) {
       if (!(await caches.has(cacheOf(folder)))) continue;
-      const found = await (await caches.open(cacheOf(folder))).match(address.href);
+      const cache = await caches.open(cacheOf(folder));
+      const found = (await cache.match(address.href)) || (await cache.match(address.href.replace(SIZE, "")));
       if (found) return found;
     }
     try {
