@@ -13,7 +13,7 @@ ROWS = (
     ("rules", "indices", "figures", "media"),
     ("review",),
     ("pages",),
-    ("handover",),
+    ("handover", "editing"),
     ("commands",),
 )
 ROW = {folder: row for row, folders in enumerate(ROWS) for folder in folders}

@@ -17,11 +17,12 @@ COMMANDS = {
     "route": "The cheapest way to a part, and back.",
     "score": "Repairability indices, with their workings.",
     "preview": "The pages while they are being written, shown anew on every save.",
+    "assist": "Help for an editor: findings as you type, names, renaming.",
     "compare": "What a change means: orders, ways, screws, cautions, index.",
     "pack": "One thing to hand over: a folder, a page, a book or a PDF.",
     "video": "What goes with the film: chapters, step numbers, a description, an end card.",
     "draft": "A first draft of a guide, from the captions of a film.",
-    "stills": "Pictures for the steps out of a finished film.",
+    "tidy": "One way of writing the files; nothing they mean is changed.",
     "explain": "What a rule means, with a bad and a good example.",
 }
 

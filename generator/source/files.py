@@ -5,8 +5,12 @@ from __future__ import annotations
 import os
 import re
 import stat
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from generator.source.characters import BAD_IN_TEXT, shown, unseen_character, with_plain_line_ends
 from generator.source.faults import BadPath, BrokenYaml, Fault, MissingFile, TooBig, UnreadableFile
@@ -16,6 +20,19 @@ LARGEST_FILE = 1 << 20  # bytes: 1 MiB
 MOST_ENTRIES = 20_000  # in one folder
 
 _BAD_IN_NAME = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff\\\\]")
+
+
+_UNSAVED: ContextVar[Mapping[str, str]] = ContextVar("unsaved", default=MappingProxyType({}))
+
+
+@contextmanager
+def instead_of(texts: Mapping[Path, str]) -> Iterator[None]:
+    """For as long as the block lasts these texts are read where the files of these paths would be: what an editor holds."""
+    token = _UNSAVED.set({os.path.realpath(path): text for path, text in texts.items()})
+    try:
+        yield
+    finally:
+        _UNSAVED.reset(token)
 
 
 class NoContent(Exception):
@@ -50,7 +67,8 @@ def read_text(root: Path, relative: str) -> TextFile | Fault:
     if not _is_confined(root, path):
         return BadPath(place, shown(relative), "it is a link that leaves the content folder")
     try:
-        data = _read_plain(path)
+        unsaved = _UNSAVED.get().get(os.path.realpath(path)) if _UNSAVED.get() else None
+        data = _read_plain(path) if unsaved is None else unsaved.encode("utf-8", "surrogatepass")
     except FileNotFoundError:
         is_link = path.is_symlink()
         return UnreadableFile(place, relative, "it is a link to nothing") if is_link else MissingFile(place, relative)

@@ -273,9 +273,9 @@ CORRECTIONS: dict[str, Correction] = {
 
 
 def corrected(to: Path, name: str) -> Path:
-    """The library with one correction made, below `to`."""
+    """The library with one correction made, below `to`; as it is where no correction is called so."""
     shutil.copytree(LIBRARY, to)
-    for edit in CORRECTIONS[name].edits:
+    for edit in CORRECTIONS[name].edits if name in CORRECTIONS else ():
         path = to / edit.file
         if edit.old is None:
             if edit.new is None:
