@@ -18,7 +18,10 @@ if TYPE_CHECKING:
 @click.option("--content", metavar="DIR", help="The content folder (default: ./content).")
 @click.option("--to", "target", metavar="DIR", help="The folder to write (default: DEVICE-video, or DEVICE-to-PART-video).")
 @click.option("--base", metavar="ADDRESS", help="Where the site stands (default: `address` in library.yaml).")
-def video(device: str, part: str | None, content: str | None, target: str | None, base: str | None) -> None:
+@click.option("--language", metavar="TAG", help="The language of the words (default: the first of library.yaml).")
+def video(
+    device: str, part: str | None, content: str | None, target: str | None, base: str | None, language: str | None
+) -> None:
     """Write what goes with the film of DEVICE: chapters, step numbers over the picture, a description, an end card.
 
     Chapters and step numbers are WebVTT files that a player reads; nothing has to be burnt into the film. Files that
@@ -36,20 +39,22 @@ def video(device: str, part: str | None, content: str | None, target: str | None
     root = content_folder(content)
     library = with_base(load_library(root, device), base)
     _known(library, part)
+    spoken = _spoken(library, language)
     errors = tuple(finding for finding in findings_of_everything(library) if finding.level == "error")
     if errors:
         click.echo(report("text", library, errors, colour=False), nl=False, err=True)
         click.echo(f"Nothing was written for {device}.", err=True)
         raise SystemExit(1)
     folder = Path(target or (f"{device}-video" if part is None else f"{device}-to-{part}-video"))
-    with speaking(library.languages[0] if library.languages else "en"):
-        survey = survey_of(library, library.guides[0], photos_of(root, library).views.get(device))
+    with speaking(spoken.language):
+        survey = survey_of(spoken, spoken.guides[0], photos_of(root, library).views.get(f"{spoken.folder}{device}"))
         files = _texts(survey, part)
         if not files:
             click.echo(_nothing(survey, part), err=True)
             raise SystemExit(1)
         files.update(_card(survey))
-    replace_made(folder, files, device if part is None else f"{device}, the way to {part}")
+    said = f"{device}, in {spoken.language}" if spoken.folder else device
+    replace_made(folder, files, said if part is None else f"{said}, the way to {part}")
     click.echo(f"{folder}: {', '.join(sorted(path for path in files if '/' not in path))}{_more(files)}")
     if not can_rasterise():
         click.echo(MISSING, err=True)
@@ -65,6 +70,17 @@ def _known(library: Library, part: str | None) -> None:
         near = get_close_matches(part, list(guide.anatomy.parts), n=3, cutoff=0.5)
         meant = f"Did you mean {' or '.join(near)}?" if near else f"Its parts: {', '.join(guide.anatomy.parts)}."
         raise Unreadable(f'{guide.id} has no part "{part}". {meant}')
+
+
+def _spoken(library: Library, language: str | None) -> Library:
+    """The library in that of its languages, as its pages stand in the site."""
+    from generator.commands.folders import Unreadable
+    from generator.pages.editions import edition
+
+    if language is not None and language not in library.folders:
+        known = ", ".join(library.folders)
+        raise Unreadable(f"library.yaml lists no language {language}. It has: {known}. Name one of these with --language.")
+    return edition(library, language or library.original)
 
 
 def _texts(survey: Survey, part: str | None) -> dict[str, str | bytes]:

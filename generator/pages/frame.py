@@ -142,7 +142,7 @@ def _card(
     is_article: bool,
 ) -> tuple[tuple[str, str], ...]:
     """What a link to the page is shown with; addresses only where the site has one, since they have to be whole."""
-    picture = canonical_address(_home_address(library), image[0]) if image else None
+    picture = canonical_address(home_address(library), image[0]) if image else None
     told = [
         ("og:type", "article" if is_article else "website"),
         ("og:title", title),
@@ -166,7 +166,7 @@ class Fact:
 
 
 def _languages(library: Library, home: str, path: str) -> tuple[LanguageLink, ...]:
-    address = _home_address(library)
+    address = home_address(library)
     return tuple(
         LanguageLink(tag, name_of(tag), f"{home}{folder}{path}", canonical_address(address, f"{folder}{path}") or "")
         for tag, folder in library.folders.items()
@@ -174,7 +174,7 @@ def _languages(library: Library, home: str, path: str) -> tuple[LanguageLink, ..
     )
 
 
-def _home_address(library: Library) -> str | None:
+def home_address(library: Library) -> str | None:
     """The address of the whole site: that of a language's folder without it."""
     return library.address.removesuffix(library.folder) if library.address and library.folder else library.address
 

@@ -13,6 +13,7 @@ from generator.orders.work import Step
 from generator.pages.actions import out_lines
 from generator.pages.addresses import anchor, canonical_address, film_at, is_web
 from generator.pages.cautions import panels_of
+from generator.pages.frame import home_address
 from generator.pages.licences import licence_address
 from generator.pages.structured import iso_duration
 from generator.pages.survey import Survey
@@ -46,7 +47,7 @@ def how_to(
         supplies.append(
             _told(type="HowToSupply", name=part.name, identifier=part.spare_number, estimatedCost=part.spare_price)
         )
-    images = [_address(survey, photo.src) for step in steps for photo in survey.photos.get(step.id, ())]
+    images = [_photo(survey, photo.src) for step in steps for photo in survey.photos.get(step.id, ())]
     return _told(
         type="HowTo",
         url=address,
@@ -75,7 +76,7 @@ def _steps(survey: Survey, steps: Sequence[Step], page: str, *, is_here: bool) -
     gone: frozenset[PartId] = frozenset()
     told = []
     for number, step in enumerate(steps, 1):
-        photos = [_address(survey, photo.src) for photo in survey.photos.get(step.id, ())]
+        photos = [_photo(survey, photo.src) for photo in survey.photos.get(step.id, ())]
         told.append(
             _told(
                 type="HowToStep",
@@ -138,6 +139,12 @@ def _licence(name: str | None) -> str | Data | None:
 def _address(survey: Survey, name: str) -> str:
     """The address of a file in the device's folder: whole where the site has one, else from the page."""
     return canonical_address(survey.library.address, f"{survey.guide.id}/{name}") or name
+
+
+def _photo(survey: Survey, src: str) -> str:
+    """The address of a photo, which all languages share with the first."""
+    folder, path = survey.library.folder, f"{survey.guide.id}/{src}"
+    return canonical_address(home_address(survey.library), path) or (f"../../{path}" if folder else src)
 
 
 def _told(*, type: str, **values: Any) -> Data:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -57,6 +58,20 @@ def test_a_built_site_has_the_same_files(tmp_path: Path) -> None:
     assert run("--to", str(tmp_path / "film")).exit_code == 0
     ours = {path: text for path, text in texts(tmp_path / "film").items() if path != "verdict.svg"}
     assert texts(tmp_path / "site" / "tarn-5" / "video") == ours
+
+
+def test_tracks_in_another_language_of_the_library(tmp_path: Path) -> None:
+    content = Path(shutil.copytree(DEMO, tmp_path / "content"))
+    library = content / "library.yaml"
+    library.write_text(re.sub(r"languages: .*", "languages: [en, de]", library.read_text("utf-8")), "utf-8")
+    assert run("--language", "de", "--to", str(tmp_path / "de"), content=content).exit_code == 0
+    files = texts(tmp_path / "de")
+    assert "\nSchritt 1\n" in files["overlay.vtt"]
+    assert "https://example.org/kiln-lane/de/tarn-5/" in files["description.txt"]
+    result = run("--language", "fr", "--to", str(tmp_path / "fr"), content=content)
+    assert result.exit_code == 2 and "library.yaml lists no language fr." in result.stderr
+    result = run("--to", str(tmp_path / "de"), content=content)
+    assert result.exit_code == 2 and "holds what was made from tarn-5, in de, not from tarn-5" in result.stderr
 
 
 def test_a_text_that_was_changed_by_hand_is_never_lost(tmp_path: Path) -> None:

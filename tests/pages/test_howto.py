@@ -100,7 +100,7 @@ def test_the_vocabulary_names_what_is_there() -> None:
 @pytest.mark.parametrize("site", [shelf_site, demo_site], ids=["shelf", "demo"])
 def test_every_device_and_every_way_is_a_how_to_without_a_fault(site: Any) -> None:
     found = {path: data for path, text in site().items() if path.endswith(".html") and (data := data_of(str(text)))}
-    assert {path.split("/")[1].split("-")[0] for path in found} == {"index.html", "to"}
+    assert {path.split("/")[-1].split("-")[0] for path in found} == {"index.html", "to"}
     for path, data in found.items():
         graph = graph_of(data)
         assert list(faults_in(graph)) == [], path
@@ -207,3 +207,17 @@ def test_times_and_licences() -> None:
     for unknown in ("CC BY-SA", "CC BY 9.0", "javascript:alert(1)", "https://example.org/a b", "mine"):
         assert licence_address(unknown) is None
     assert demo().licence == "CC BY-SA 4.0"
+
+
+def test_photos_of_another_language_stand_where_those_of_the_first_do() -> None:
+    """Every language has a folder of its own, and all of them the photos of the first."""
+    lamp = guide("lamp")
+    photo = PhotoView("media/lid.jpg", 800, 600, "Der Deckel.")
+    site = render_site(replace(shelf(), languages=("en", "de")), bench_theme(), {"de/lamp": {lamp.order[0].id: (photo,)}})
+    page = str(site["de/lamp/to-cover.html"])
+    data = data_of(page)
+    assert data is not None and data["inLanguage"] == "de"
+    assert data["image"] == "https://example.org/shelf/lamp/media/lid.jpg"
+    assert data["url"] == "https://example.org/shelf/de/lamp/to-cover.html"
+    assert '<meta property="og:image" content="https://example.org/shelf/lamp/media/lid.jpg">' in page
+    assert list(faults_in(graph_of(data))) == []
