@@ -12,7 +12,7 @@ from textwrap import dedent
 import pytest
 from click.testing import CliRunner
 
-from generator.commands import COMMANDS, partway
+from generator.commands import COMMANDS, partway, rasterising
 from generator.source.reading import read_library
 from tests.commands.test_partway import swapped
 
@@ -93,6 +93,33 @@ def test_the_correction_in_the_readme_means_what_it_says(tmp_path: Path, monkeyp
     words, example = shown("partway compare")
     output = run_in(tmp_path, monkeypatch, words)
     assert is_shown_by(output, example), output
+
+
+def test_what_goes_with_the_film_in_the_readme_is_what_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(rasterising, "can_rasterise", lambda: False)
+    words, example = shown("partway video")
+    listed, _, rest = example.partition("\n$ head -4 ")
+    assert run_in(tmp_path, monkeypatch, [*words, "--content", str(ROOT / "content")]) == f"{listed}\n"
+    file, _, lines = rest.partition("\n")
+    assert (tmp_path / file).read_text("utf-8").split("\n")[:4] == lines.strip().split("\n")
+    text = (tmp_path / "tarn-5-to-battery-video" / "description.txt").read_text("utf-8")
+    assert len(text) <= 5000 and text.rindex("WARNING:") < text.index("1:15 1. ")
+
+
+def test_a_published_site_has_what_the_readme_says(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What works from any folder of a host is tried on one in `test_publishing.py`."""
+    content = Path(shutil.copytree(ROOT / "content", tmp_path / "content"))
+    library = content / "library.yaml"
+    kept = [line for line in library.read_text("utf-8").splitlines(True) if not line.startswith(("address:", "sources:"))]
+    library.write_text("".join(kept), "utf-8")
+    only_with_address = {"404.html", "sitemap.xml", "feed.xml"}
+    for words, found in (([], set()), (["--base", "https://bench.example/g/"], only_with_address)):
+        run_in(tmp_path, monkeypatch, ["build", "--no-packs", "--to", "site", *words])
+        assert {name for name in only_with_address if (tmp_path / "site" / name).is_file()} == found
+        page = (tmp_path / "site" / "tarn-5" / "to-battery.html").read_text("utf-8")
+        assert ('<link rel="canonical" href="https://bench.example/g/tarn-5/to-battery.html">' in page) is bool(words)
+        assert "step__source" not in page  # nothing says where sources are
+        assert (tmp_path / "site" / "tarn-5" / "changes.html").is_file()
 
 
 def test_the_step_file_in_the_readme_is_in_the_demo() -> None:
