@@ -13,7 +13,7 @@ from typing import Any
 from generator.anatomy.device import Anatomy
 from generator.anatomy.joints import Joint
 from generator.anatomy.parts import JointId, Part, PartId
-from generator.orders.guide import Guide, Library, PartNote
+from generator.orders.guide import Change, Guide, Library, PartNote
 from generator.orders.work import Action, Caution, Photo, PhotoMark, Step, Supply, SupplyId, Tool, ToolId, Verb
 from generator.source.prose import Prose
 from generator.source.translations import Translation
@@ -83,6 +83,7 @@ def _guide_in(
             name=record.name if record and record.name else device.name,
             about=about or device.about,
             verdict=verdict or device.verdict,
+            changes=tuple(_changes_in(device.changes, record.changed if record else ())),
         ),
         anatomy=_anatomy_in(guide.anatomy, anatomy),
         order=steps(guide.order),
@@ -95,6 +96,11 @@ def _guide_in(
         language=original,
         foreign=frozenset(foreign),
     )
+
+
+def _changes_in(changes: Sequence[Change], said: Sequence[str]) -> Iterator[Change]:
+    for index, change in enumerate(changes):
+        yield replace(change, words=said[index]) if index < len(said) else change
 
 
 def _anatomy_in(anatomy: Anatomy, record: Any) -> Anatomy:

@@ -37,9 +37,9 @@ def with_words(scripts: tuple[str, ...]) -> tuple[str, ...]:
 
 def texts_said(theme: Theme) -> tuple[str, ...]:
     """The texts that the scripts of a theme say, each once, in the order of the files."""
-    sources = [text for name, text in theme.files if name.endswith(".js") and "/vendor/" not in name]
-    found = [json.loads(f'"{text}"') for source in sources if isinstance(source, str) for text in _SAID.findall(source)]
-    return tuple(dict.fromkeys(found))
+    scripts = [data for name, data in theme.files if name.endswith(".js") and "/vendor/" not in name]
+    sources = [data if isinstance(data, str) else data.decode("utf-8") for data in scripts]
+    return tuple(dict.fromkeys(json.loads(f'"{text}"') for source in sources for text in _SAID.findall(source)))
 
 
 def words_script(theme: Theme) -> str:

@@ -397,6 +397,7 @@ class DeviceWordsRecord(Record):
     name: Line | None = None
     about: Line | None = None
     verdict: Line | None = None
+    changed: list[Line] = []  # what changed, in the order of the original
     words: dict[str, Line] = {}  # the author's free words (a face, a material), as written and as called
 
 
