@@ -1,7 +1,8 @@
 """The way to a part: the cheapest set of steps that can be done and ends with the part in the hand.
 
 Clauses between steps are AND of OR. Almost always the necessary steps alone are doable and the answer is immediate;
-otherwise branch and bound over the open choices, exact unless a node limit is hit, which is then said.
+otherwise branch and bound over the open choices, exact unless a node limit is hit, which is then said; a solver, where one
+is installed, is then asked as well.
 Source of the method: delete-free planning with necessary steps as landmarks (reference notes on ordering, sections 2 and 3).
 """
 
@@ -19,6 +20,7 @@ from generator.orders.landmarks import still_to_pay
 from generator.orders.necessity import Gates, gates_of, in_order
 from generator.orders.no_way import in_the_way, leading_to
 from generator.orders.reasons import Reason
+from generator.orders.solver import can_solve, cheapest_by_solver
 from generator.orders.stepwise import Stepwise
 from generator.orders.turn_bounds import TurnBounds
 from generator.orders.work import Step, ToolId, Verb
@@ -254,6 +256,12 @@ class _Search:
                 ):
                     if child is not None:
                         heapq.heappush(queue, child)
+        if open_bound is not None and can_solve():
+            items, proved = cheapest_by_solver(self.needs, self.costs, start.allowed, start.committed, self.goals)
+            open_bound = max(open_bound, proved)
+            if items is not None:
+                thin = self._thinned(items, self.needs)
+                best = min(best, (self._rank(thin), thin))
         cost = best[0][0]
         bound = cost if open_bound is None else min(open_bound, cost)
         others = tuple(self._alternatives(best[1], necessary)) if tells_others else ()
