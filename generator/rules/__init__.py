@@ -54,6 +54,7 @@ ERRORS = (
     "media/missing",
     "media/unusable",
     "time/backwards",
+    "language/work",
 )
 """A guide with one of these is not published: following it would fail or hurt."""
 
@@ -86,6 +87,8 @@ WARNINGS = (
     "shape/outside",
     "shape/screw-off-part",
     "shape/overlap",
+    "language/orphan",
+    "language/unlisted",
 )
 """Worth putting right before others work by it."""
 
@@ -93,6 +96,7 @@ NOTES = (
     "text/many",
     "media/unused",
     "shape/thin",
+    "language/missing",
 )
 """Worth knowing."""
 
@@ -140,10 +144,18 @@ OF_EITHER = (
     "ref/unknown-supply",
     "ref/unknown-step",
     "ref/unknown-face",
+    "language/work",
 )
 """Rules about what was read: asked of every guide, and of the library for its shared files."""
 
-OF_THE_LIBRARY = ("ref/formerly", "ref/unused", "media/licence", "media/credit")
+OF_THE_LIBRARY = (
+    "ref/formerly",
+    "ref/unused",
+    "media/licence",
+    "media/credit",
+    "language/missing",
+    "language/unlisted",
+)
 """Rules that need more than one guide, or a guide and the shared files; the others are asked of each guide."""
 
 OF_A_GUIDE = tuple(rule for rule in RULES if rule not in OF_THE_LIBRARY)
