@@ -11,6 +11,7 @@ from textwrap import dedent
 
 import pytest
 from click.testing import CliRunner
+from PIL import Image
 
 from generator.commands import COMMANDS, partway, rasterising
 from generator.source.reading import read_library
@@ -159,3 +160,23 @@ def test_the_top_level_is_exactly_what_it_should_be() -> None:
 def test_licence_and_version_agree() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
     assert project["license"] == "MIT" and "MIT" in README and (ROOT / "LICENSE").read_text("utf-8").startswith("MIT")
+
+
+def test_the_photo_in_the_readme_can_be_written_so(tmp_path: Path) -> None:
+    entry = dedent(README[README.index("    photos:\n") : README.index("\n`focus` is the point")])
+    content = Path(shutil.copytree(ROOT / "content", tmp_path / "content"))
+    step = content / "tarn-5/steps/unplug-battery.md"
+    step.write_text(step.read_text("utf-8").replace("work:\n", f"{entry.rstrip()}\nwork:\n", 1), "utf-8")
+    (content / "tarn-5/media").mkdir(exist_ok=True)
+    Image.new("RGB", (1800, 1200), "grey").save(content / "tarn-5/media/plug.jpg")
+    found = CliRunner().invoke(partway, ["check", str(content), "--as", "json"]).stdout
+    assert [each["rule"] for each in json.loads(found)["findings"] if "unplug-battery" in each["file"]] == []
+
+
+def test_the_stills_of_the_readme_are_asked_for_by_options_that_are_there() -> None:
+    said = README[README.index("A finished film becomes") : README.index("## What it does not do")]
+    told = CliRunner().invoke(partway, ["stills", "--help"]).stdout
+    assert "partway stills tarn-5 --video film.mp4" in said
+    assert all(option in told for option in re.findall(r"--[a-z]+", said))
+    extras = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["optional-dependencies"]
+    assert "[video]" in said and any(each.startswith("av") for each in extras["video"])

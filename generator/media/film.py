@@ -188,12 +188,18 @@ def _decoded(film: Film, start: float, seek: float, end: float) -> Iterator[tupl
         context.skip_frame = "DEFAULT"
 
 
-def upright(film: Film, frame: VideoFrame, longest: int | None = None) -> Image.Image:
-    """The picture as a viewer sees it: turned as the file says, its pixels made square. longest: px of its longer side."""
-    turn = frame.rotation
-    scale = min(1.0, longest / max(frame.width, frame.height)) if longest else 1.0
-    if scale < 1.0:
-        frame = frame.reformat(width=max(2, round(frame.width * scale)), height=max(2, round(frame.height * scale)))
+def shrunk(frame: VideoFrame, longest: int) -> VideoFrame:
+    """A copy that is at most `longest` px on its longer side; its turn is lost, so note `frame.rotation` before."""
+    scale = longest / max(frame.width, frame.height)
+    if scale >= 1:
+        return frame
+    width, height = (max(2, round(side * scale)) for side in (frame.width, frame.height))
+    return frame.reformat(width=width, height=height, interpolation="AREA")
+
+
+def upright(film: Film, frame: VideoFrame, turn: int | None = None) -> Image.Image:
+    """The picture as a viewer sees it: turned as the file says (or by `turn` degrees), its pixels made square."""
+    turn = frame.rotation if turn is None else turn
     image: Image.Image = cast(Any, frame).to_image()
     shape = film.stream.sample_aspect_ratio
     if shape and shape > 0 and shape != 1:

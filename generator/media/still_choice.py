@@ -134,7 +134,8 @@ def _is_other(cells: NDArray[np.float32], here: NDArray[np.float32]) -> bool:
 
 def _blocks(cells: NDArray[np.float32]) -> NDArray[np.float32]:
     rows, columns = CELLS[1] // _BLOCK, CELLS[0] // _BLOCK
-    return cells.reshape(rows, _BLOCK, columns, _BLOCK).mean(axis=(1, 3))
+    blocks: NDArray[np.float32] = cells.reshape(rows, _BLOCK, columns, _BLOCK).mean(axis=(1, 3))
+    return blocks
 
 
 def _share(a: NDArray[np.float32], b: NDArray[np.float32], levels: float) -> float:

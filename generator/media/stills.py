@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from PIL import ExifTags, Image
 
-from generator.media.film import Film, pictures_between, upright
+from generator.media.film import Film, pictures_between, shrunk, upright
 from generator.media.still_choice import APART, SMALL, Candidate, Seen, candidates, seen
+
+if TYPE_CHECKING:
+    from av.video.frame import VideoFrame
 
 AROUND = 1.5
 """Seconds before and after a moment in which is looked."""
@@ -66,12 +69,13 @@ def found_in(film: Film, stretches: Sequence[Stretch], count: int = COUNT) -> tu
     rest: list[Offered] = []
     for stretch in stretches:
         measured: list[Seen] = []
-        small: dict[float, Image.Image] = {}
+        small: dict[float, tuple[VideoFrame, int]] = {}
         for time, frame in pictures_between(film, stretch.start, stretch.end):
-            grey = cast(Any, frame.reformat(width=SMALL[0], height=SMALL[1], format="gray").to_ndarray())
+            copy = shrunk(frame, THUMB)
+            grey = cast(Any, copy.reformat(width=SMALL[0], height=SMALL[1], format="gray").to_ndarray())
             measured.append(seen(time, grey))
-            small[time] = upright(film, frame, THUMB)
-        best = [_offered(each, small[each.time]) for each in candidates(measured, stretch.moment, count)]
+            small[time] = copy, frame.rotation
+        best = [_offered(each, upright(film, *small[each.time])) for each in candidates(measured, stretch.moment, count)]
         first += best[:1]
         rest += best[1:]
     chosen = sorted(first, key=_order)
