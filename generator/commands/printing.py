@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import subprocess
 import tempfile
@@ -16,6 +17,10 @@ NAMED = "PARTWAY_BROWSER"
 """The environment variable that names another browser of that family."""
 
 PATIENCE = 180  # seconds
+EPOCH = "SOURCE_DATE_EPOCH"
+NO_DAY = "315532800"
+"""1980-01-01 in seconds, the day of packs to which nobody gives another."""
+
 NOTHING_PRINTS = (
     "Nothing on this machine can make a PDF. Install Chromium, or name one in PARTWAY_BROWSER, or install the optional "
     "library: pip install 'partway[pdf]'. `--as page` needs neither and prints from any browser."
@@ -83,16 +88,24 @@ def _is_root() -> bool:
 def _by_library(html: str) -> bytes:
     try:
         from weasyprint import HTML
+        from weasyprint.urls import URLFetcher
     except (ImportError, OSError) as error:
         raise Unreadable(f"The library for PDFs cannot be loaded: {error}. {NOTHING_PRINTS}") from error
-    made = HTML(string=html, url_fetcher=_only_data).write_pdf(pdf_tags=True)
+    # Only what stands in the page is loaded.
+    fetcher = URLFetcher(allowed_protocols=("data",), allow_redirects=False)
+    dated = os.environ.get(EPOCH)
+    os.environ[EPOCH] = dated or NO_DAY  # else the fonts in it say when they were put there
+    try:
+        made = HTML(string=_without_grids(html), url_fetcher=fetcher).write_pdf(pdf_tags=True)
+    except Exception as error:  # whatever goes wrong in there, the author is told what else there is
+        raise Unreadable(f"The library made no PDF: {error}. {NOTHING_PRINTS}") from error
+    finally:
+        if dated is None:
+            del os.environ[EPOCH]
     assert isinstance(made, bytes)
     return made
 
 
-def _only_data(address: str) -> object:
-    from weasyprint import default_url_fetcher
-
-    if not address.startswith("data:"):
-        raise ValueError("only what stands in the page is loaded")
-    return default_url_fetcher(address)
+def _without_grids(html: str) -> str:
+    """The page with its pieces below each other: the library cannot part a grid over two sheets (seen in version 70.0)."""
+    return re.sub(r"display:\s*(?:inline-)?grid", "display: block", html)

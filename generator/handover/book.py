@@ -16,9 +16,9 @@ from generator.figures.stack.geometry import stack_from
 from generator.figures.svg import escaped
 from generator.handover.addresses import leaving, target_of
 from generator.handover.archive import archive_of
-from generator.handover.chapters import Chapter, chapters_of
+from generator.handover.chapters import Chapter, chapters_of, label_of
 from generator.handover.marks import mark_of
-from generator.handover.markup import Tag, single_picture, title_of, with_tags, without_scripts
+from generator.handover.markup import Tag, single_picture, with_tags, without_scripts
 from generator.handover.plain_style import plain_style
 from generator.handover.xhtml import as_xhtml
 from generator.languages import direction, say
@@ -118,7 +118,9 @@ def book(files: Files, library: Library, guide: Guide, theme: Theme, modified: s
         mark=mark_of(guide.id),
         entries=(cover, *pages, *rest),
         spine=tuple(page.id for page in pages),
-        lines=tuple(Line(names[chapter.path], title_of(chapter.html)) for chapter in chapters),
+        lines=tuple(
+            Line(names[chapter.path], label_of(chapter, guide.device.name, library.title)) for chapter in chapters
+        ),
         summary=say(
             "Every figure has a text alternative that says the order of the work, and every figure of a whole run stands "
             "again as a table. Nothing is said by colour alone."

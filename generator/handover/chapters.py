@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from generator.figures.tray.shapes import Paper
-from generator.handover.markup import Tag
+from generator.handover.markup import Tag, title_of
 from generator.pages.addresses import DEVICE, SAFETY, TOOLS, WHOLE
 from generator.pages.tray import tray_name
 
@@ -38,6 +38,15 @@ def chapters_to_print(files: Mapping[str, str | bytes], device: str, paper: Pape
     """
     tray = f"{device}/{tray_name(None, paper)}"
     return tuple(_chapters(files, [f"{device}/{DEVICE}", f"{device}/{WHOLE}", tray, TOOLS, SAFETY], device))
+
+
+def label_of(chapter: Chapter, name: str, library: str) -> str:
+    """What a chapter is called in a list under the name of the device: its title without what all of them end in.
+
+    >>> label_of(Chapter("a/to-b.html", "to-b", "<title>To the lid – Pot – Shelf</title>"), "Pot", "Shelf")
+    'To the lid'
+    """
+    return title_of(chapter.html).removesuffix(f" – {library}").removesuffix(f" – {name}")
 
 
 def of_chapter(chapter: Chapter, tag: Tag) -> Tag:

@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from generator.figures.tray.shapes import A4, Paper
 from generator.handover.addresses import leaving, target_of
-from generator.handover.chapters import Chapter, chapters_of, chapters_to_print, of_chapter, place_in
+from generator.handover.chapters import Chapter, chapters_of, chapters_to_print, label_of, of_chapter, place_in
 from generator.handover.marks import mark_of
 from generator.handover.markup import Tag, main_of, single_picture, title_of, with_tags, without_scripts
 from generator.languages import direction, say
@@ -82,7 +82,11 @@ def bound(
         policy=policy_for(style),
         style=Markup(style),
         chapters=tuple(
-            ChapterView(chapter.key, title_of(chapter.html), _body(chapter, keys, files, library.address))
+            ChapterView(
+                chapter.key,
+                label_of(chapter, guide.device.name, library.title),
+                _body(chapter, keys, files, library.address),
+            )
             for chapter in chapters
         ),
         imprint=" ".join(

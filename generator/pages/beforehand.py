@@ -1,18 +1,21 @@
-"""What a reader should know before the first step: what can hurt or break, and what else is in reach on the way."""
+"""What a reader should know before the first step: how deep it goes, what does not survive it, what can hurt or break, and
+what else is in reach on the way."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.anatomy.parts import PartId
+from generator.languages import list_of, say, say_many
+from generator.orders.guide import Guide
 from generator.orders.routes import Route
 from generator.orders.work import Step
 from generator.pages.addresses import anchor, route_page
 from generator.pages.cautions import gathered
 from generator.pages.library import PartLink
 from generator.pages.survey import Survey
-from generator.pages.typography import steps_words
+from generator.pages.typography import measure, steps_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +31,10 @@ class RiskLine:
 
 @dataclass(frozen=True, slots=True)
 class BeforeView:
-    """beside: parts that come out on this way or could with no step more."""
+    """lines: sentences on how deep it goes and what is made new. beside: parts that come out on this way or could with no
+    step more."""
 
+    lines: tuple[str, ...]
     risks: tuple[RiskLine, ...]
     beside: tuple[PartLink, ...]
 
@@ -52,9 +57,42 @@ def beforehand(survey: Survey, steps: Sequence[Step], part: PartId) -> BeforeVie
             )
         )
     return BeforeView(
+        (*_depth(guide, steps, part), *_renewed(guide, steps)),
         tuple(risks),
         tuple(PartLink(guide.part(other).name, route_page(other)) for other in in_reach(survey, steps) if other != part),
     )
+
+
+def _depth(guide: Guide, steps: Sequence[Step], part: PartId) -> Iterator[str]:
+    """How far in the part lies, and how much comes out for it; nothing where the way stops before it."""
+    lifted = {other for step in steps for other in step.lifted}
+    if part not in lifted:
+        return
+    found = guide.part(part)
+    if found.depth is not None:
+        yield say(
+            "The {part} lies {depth}~mm deep, seen from the {face}.",
+            part=found.name,
+            depth=measure(found.depth, 1),
+            face=guide.word(found.face),
+        )
+    others = len(lifted - {part})
+    if others:
+        yield say_many("{n}~other part comes out on the way.", "{n}~other parts come out on the way.", others)
+
+
+def _renewed(guide: Guide, steps: Sequence[Step]) -> Iterator[str]:
+    """What does not survive being undone, and what takes its place."""
+    joints = [guide.joint(joint) for joint in dict.fromkeys(joint for step in steps for joint in step.undone)]
+    gone = [joint for joint in joints if joint.is_renewed]
+    if gone:
+        supplies = dict.fromkeys(supply.name for joint in gone for supply in guide.supplies_for(joint.id))
+        names, bought = list_of([joint.name for joint in gone]), list_of([*supplies])
+        yield (
+            say("Made new on the way back, so buy it first: {joints} ({supplies}).", joints=names, supplies=bought)
+            if supplies
+            else say("Made new on the way back: {joints}.", joints=names)
+        )
 
 
 def in_reach(survey: Survey, steps: Sequence[Step]) -> tuple[PartId, ...]:

@@ -18,8 +18,8 @@ from tests.pages.reading import Page
 DEMO = Path(__file__).parents[2] / "content"
 
 
-def pack(kind: str, target: Path, content: Path = DEMO, device: str = "tarn-5") -> Result:
-    words = ["pack", device, "--content", str(content), "--as", kind, "--to", str(target)]
+def pack(kind: str, target: Path, content: Path = DEMO, device: str = "tarn-5", paper: str = "a4") -> Result:
+    words = ["pack", device, "--content", str(content), "--as", kind, "--to", str(target), "--paper", paper]
     return CliRunner().invoke(partway, words)
 
 
