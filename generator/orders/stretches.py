@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -38,25 +39,33 @@ def shots_of(guide: Guide) -> Mapping[StepId, Stretch]:
     """Where the film shows each step of the order and the alternatives, in the order of the film.
 
     A stretch without an end lasts until the next step begins, or until the film ends. What is said to lie beyond the end of
-    the film is not in it.
+    the film is not in it. Kept with the guide, since every way asks for it.
     """
+    if ("shots",) not in guide.answers:
+        guide.answers["shots",] = _shots_of(guide)
+    found: Mapping[StepId, Stretch] = guide.answers["shots",]
+    return found
+
+
+def _shots_of(guide: Guide) -> Mapping[StepId, Stretch]:
     length = guide.device.film_length
     begun = sorted(
         ((step.film[0], place, step) for place, step in enumerate(guide.steps) if step.film is not None),
         key=lambda each: each[:2],
     )
     begun = [each for each in begun if length is None or each[0] < length]
-    return {
-        step.id: Stretch(start, _end(step, start, (other for other, _, _ in begun), length), (step,))
-        for start, _, step in begun
-    }
+    starts = [start for start, _, _ in begun]
+    return {step.id: Stretch(start, _end(step, start, starts, length), (step,)) for start, _, step in begun}
 
 
 def watching(guide: Guide, steps: Sequence[Step]) -> Watching:
-    """What of the film to watch for `steps`, which are some of the guide's in the order they are done."""
+    """What of the film to watch for `steps`, which are some of the guide's in the order they are done.
+
+    Cost: n log n in the steps of the guide.
+    """
     shots = shots_of(guide)
     wanted = {step.id for step in steps}
-    others = [shot for name, shot in shots.items() if name not in wanted]
+    others = _Others(tuple(shot for name, shot in shots.items() if name not in wanted))
     parts: list[Stretch] = []
     for step in steps:
         shot = shots.get(step.id)
@@ -71,19 +80,32 @@ def watching(guide: Guide, steps: Sequence[Step]) -> Watching:
     return Watching(tuple(parts), skips, tuple(step for step in steps if step.id not in shots))
 
 
-def _end(step: Step, start: int, starts: Iterable[int], length: int | None) -> int | None:
+class _Others:
+    """Stretches in the order of the film, asked for what begins between two seconds of it."""
+
+    def __init__(self, shots: Sequence[Stretch]) -> None:
+        self.shots = shots
+        self.starts = [shot.start for shot in shots]
+
+    def begun_from(self, start: int, end: int | None) -> Sequence[Stretch]:
+        last = len(self.shots) if end is None else bisect_left(self.starts, end)
+        return self.shots[bisect_left(self.starts, start) : last]
+
+
+def _end(step: Step, start: int, starts: Sequence[int], length: int | None) -> int | None:
     written = step.film[1] if step.film is not None else None
     if written is not None and written > start:
         return written if length is None else min(written, length)
-    return min((other for other in starts if other > start), default=length)
+    after = bisect_right(starts, start)
+    return starts[after] if after < len(starts) else length
 
 
-def _runs_on(before: Stretch, after: Stretch, others: Iterable[Stretch]) -> bool:
+def _runs_on(before: Stretch, after: Stretch, others: _Others) -> bool:
     """Whether `after` can be watched without a jump: it begins soon, and nothing of another step lies between."""
     if before.end is None:
         return False
     is_near = before.start <= after.start <= before.end + PAUSE
-    return is_near and not any(before.end <= other.start < after.start for other in others)
+    return is_near and not others.begun_from(before.end, after.start)
 
 
 def _joined(before: Stretch, after: Stretch) -> Stretch:
@@ -91,7 +113,7 @@ def _joined(before: Stretch, after: Stretch) -> Stretch:
     return Stretch(before.start, end, before.steps + after.steps)
 
 
-def _between(parts: Iterable[Stretch], others: Sequence[Stretch], last: int | None) -> tuple[Stretch, ...]:
+def _between(parts: Iterable[Stretch], others: _Others, last: int | None) -> tuple[Stretch, ...]:
     """What lies outside `parts`, if it is long enough to be worth skipping."""
     gaps: list[tuple[int, int | None]] = []
     reached: int | None = 0
@@ -103,11 +125,10 @@ def _between(parts: Iterable[Stretch], others: Sequence[Stretch], last: int | No
         reached = None if part.end is None else max(reached, part.end)
     if reached is not None and (last is None or last - reached >= PAUSE):
         gaps.append((reached, last))
-    return tuple(Stretch(start, end, _begun_in(others, start, end)) for start, end in gaps)
-
-
-def _begun_in(shots: Iterable[Stretch], start: int, end: int | None) -> tuple[Step, ...]:
-    return tuple(step for shot in shots if start <= shot.start and (end is None or shot.start < end) for step in shot.steps)
+    return tuple(
+        Stretch(start, end, tuple(step for shot in others.begun_from(start, end) for step in shot.steps))
+        for start, end in gaps
+    )
 
 
 def _last_second(guide: Guide, shots: Iterable[Stretch]) -> int | None:
