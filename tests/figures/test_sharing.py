@@ -61,3 +61,22 @@ def test_every_page_of_the_demo_says_the_same_when_spelled_out() -> None:
     for name, text in shared.items():
         assert len(text) < len(spelled_out(text)), name
         assert 'href="#shape-' not in spelled_out(text), name
+
+
+def test_hatches_that_differ_only_in_their_ids_are_drawn_once() -> None:
+    def hatched(name: str, width: int = 5) -> str:
+        pattern = f'<pattern id="{name}" width="{width}"><path class="s" d="M0 0V5"/></pattern>'
+        return f'<svg><defs>{pattern}</defs><rect fill="url(#{name})"/></svg>'
+
+    drawn = with_shared_paths(page(hatched("one"), hatched("two"), hatched("other", 7)))
+    assert re.findall(r'<pattern id="([^"]+)"', drawn) == ["other", "shape-hatch-0"]
+    assert re.findall(r'<rect fill="url\(#([^)]+)\)"', drawn) == ["shape-hatch-0", "shape-hatch-0", "other"]
+    assert drawn.index('id="shape-hatch-0"') > drawn.index("<rect") and "<defs></defs>" not in drawn
+
+
+def test_every_hatch_of_the_demo_leads_to_one_on_its_page() -> None:
+    for name, text in demo_site().items():
+        if isinstance(text, str) and name.endswith(".html"):
+            drawn = re.findall(r'<pattern id="([^"]+)"', text)
+            assert len(drawn) == len(set(drawn)), name
+            assert set(re.findall(r'fill="url\(#([^)]+)\)"', text)) <= set(drawn), name

@@ -15,6 +15,7 @@ WIDE_LIMIT = 1430.0
 """Units; 14 of them are 10 pixels where the page is narrowest that still shows the wide map."""
 
 PRINT_LIMIT = 1080.0  # 14 of them are 6.5 pt on the 178 mm between the margins of A4
+SCREEN_LIMIT = 900.0  # so high that a map on a wide page is seen with one turn of the wheel at most
 NARROW_LIMIT = 500.0  # 16 of them are 10 pixels on a screen of 360
 
 
@@ -56,7 +57,8 @@ def order_maps_of(
     targets: Collection[StepId] = (),
 ) -> tuple[Shown, ...]:
     """The maps a page holds: for a wide page from left to right with titles, for a narrow one from top to bottom with
-    numbers, for paper with titles in the direction that fits; what does not fit is replaced by the next smaller kind.
+    numbers, for paper with titles in the direction that fits; what does not fit is replaced by the next smaller kind. One
+    that is whole on paper and not too tall for a screen stands for both, so that few maps are drawn twice.
 
     brief: shorter words for steps (see `words.brief_titles`), used where the titles do not fit. See `order_map_of` for
     the rest. A map made for two places is given once.
@@ -71,8 +73,18 @@ def order_maps_of(
             )
         return made[setting]
 
+    def is_for_both(setting: Setting) -> bool:
+        drawn = made_as(setting)
+        return drawn.width <= PRINT_LIMIT and drawn.height <= SCREEN_LIMIT and not drawn.is_cut
+
     shown: dict[Setting, tuple[list[str], list[str]]] = {}
+    titled = (setting for setting in (*_ACROSS, *_DOWN) if brief or not setting.is_brief)
+    both = next(filter(is_for_both, titled), None)
+    if both:
+        shown[both] = (["wide", "print"], [])
     for variant, settings, limit in _VARIANTS:
+        if both and variant != "narrow":
+            continue
         settings = tuple(setting for setting in settings if brief or not setting.is_brief)
         whole = (setting for setting in settings if made_as(setting).width <= limit and not made_as(setting).is_cut)
         cut = (setting for setting in settings if made_as(setting).width <= limit)
