@@ -70,6 +70,7 @@ def _guide_in(
     verdict = record.verdict if record else None
     foreign = {f"step:{step.id}" for step in _steps(guide) if not _has_title(of_step.get(step.id))}
     foreign |= {f"note:{note.part}" for note in guide.notes if note.part not in of_note}
+    foreign |= {f"change:{index}" for index in range(len(record.changed if record else ()), len(device.changes))}
     foreign |= {"about"} if device.about and not about else set()
     foreign |= {"verdict"} if device.verdict and not verdict else set()
 

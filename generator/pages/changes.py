@@ -9,6 +9,15 @@ from generator.pages.addresses import CHANGES, DEVICE, source_address
 from generator.pages.codes import CodeLine, code_line
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
 from generator.pages.survey import Survey
+from generator.pages.wording import foreign_language
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeWords:
+    """foreign: the language of the words where that is not the page's."""
+
+    words: str
+    foreign: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +26,7 @@ class ChangeEntry:
 
     date: str
     day: str
-    words: tuple[str, ...]
+    words: tuple[ChangeWords, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,9 +45,9 @@ def changes_page(survey: Survey) -> ChangesPage | None:
     guide, device = survey.guide, survey.guide.device
     if not device.changes:
         return None
-    days: dict[str, list[str]] = {}
-    for change in device.changes:
-        days.setdefault(change.day, []).append(change.words)
+    days: dict[str, list[ChangeWords]] = {}
+    for index, change in enumerate(device.changes):
+        days.setdefault(change.day, []).append(ChangeWords(change.words, foreign_language(guide, f"change:{index}")))
     path = f"{guide.id}/{CHANGES}"
     latest = max(days)
     return ChangesPage(

@@ -12,14 +12,18 @@ from generator.orders.work import Step
 from generator.pages.addresses import WHOLE, anchor, film_at
 from generator.pages.survey import Survey
 from generator.pages.typography import DASH, clock
-from generator.pages.video.chapters import chapters_of_film
+from generator.pages.video.chapters import chapters_of_film, title_of
 from generator.pages.video.files import CHAPTER_LIST, CHAPTERS, DESCRIPTION, OVERLAY, VIDEO, WATCH_LIST, run_folder
+from generator.pages.wording import foreign_language
 
 
 @dataclass(frozen=True, slots=True)
 class FilmLink:
+    """foreign: the language of the label where that is not the page's."""
+
     label: str
     href: str
+    foreign: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +57,7 @@ def film_of_device(survey: Survey) -> FilmView | None:
             FilmLine(
                 clock(chapter.start),
                 film_at(survey.guide.device, chapter.start) or "",
-                (FilmLink(chapter.title, f"{WHOLE}#{chapter.name}"),),
+                (FilmLink(chapter.title, f"{WHOLE}#{chapter.name}", foreign_language(survey.guide, f"step:{_step_of(chapter)}")),),
             )
             for chapter in chapters
         ),
@@ -81,7 +85,7 @@ def film_of_run(survey: Survey, part: PartId, steps: Sequence[Step]) -> FilmView
             FilmLine(
                 _span(stretch),
                 film_at(survey.guide.device, stretch.start) or "",
-                tuple(FilmLink(f"{numbers[s.id]}. {s.title}", f"#{anchor('step', s.id)}") for s in stretch.steps),
+                tuple(_step_link(survey, step, numbers[step.id]) for step in stretch.steps),
             )
             for stretch in seen.parts
         ),
@@ -94,6 +98,11 @@ def film_of_run(survey: Survey, part: PartId, steps: Sequence[Step]) -> FilmView
             FilmLink(say("description"), f"{folder}/{DESCRIPTION}"),
         ),
     )
+
+
+def _step_link(survey: Survey, step: Step, number: int) -> FilmLink:
+    foreign = foreign_language(survey.guide, f"step:{step.id}")
+    return FilmLink(title_of(step, str(number)), f"#{anchor('step', step.id)}", foreign)
 
 
 def _lede(survey: Survey) -> str:

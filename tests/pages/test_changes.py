@@ -22,7 +22,10 @@ def changed(*changes: tuple[str, str]) -> Guide:
 def test_the_latest_day_stands_first_and_a_day_keeps_the_order_it_was_written_in() -> None:
     page = changes_page(survey_of(shelf(), changed(("2025-01-02", "A"), ("2026-03-12", "B"), ("2025-01-02", "C"))))
     assert page is not None
-    assert [(entry.date, entry.words) for entry in page.entries] == [("2026-03-12", ("B",)), ("2025-01-02", ("A", "C"))]
+    assert [(entry.date, [each.words for each in entry.words]) for entry in page.entries] == [
+        ("2026-03-12", ["B"]),
+        ("2025-01-02", ["A", "C"]),
+    ]
     assert [(fact.label, fact.value) for fact in page.block] == [
         ("Last changed", "12 March 2026"),
         ("On record", "3\u00a0changes"),
@@ -44,6 +47,16 @@ def test_the_device_leads_to_its_changes_and_the_feed_tells_the_last_day() -> No
     days = [element.attributes["datetime"] for element in page.all("time")]
     assert days == sorted(days, reverse=True) == [change.day for change in demo().guides[0].device.changes]
     assert "<updated>2026-03-12T00:00:00Z</updated>" in str(site["feed.xml"])
+
+
+def test_words_that_no_translation_has_are_marked_as_what_they_are() -> None:
+    one = changed(("2026-03-12", "The plug is levered up."))
+    site = render_site(replace(shelf(), guides=(one,), languages=("en", "de")), bench_theme())
+    for path, marked in (("lamp/changes.html", None), ("de/lamp/changes.html", "en")):
+        (words,) = Page(str(site[path])).all("dd", "changes__words")
+        assert (words.words, words.attributes.get("lang")) == ("The plug is levered up.", marked)
+    (film,) = [e for e in Page(str(site["de/lamp/to-cover.html"])).all("a", "film__step")][:1]
+    assert film.attributes["lang"] == "en"
 
 
 def test_hostile_words_stay_words() -> None:
