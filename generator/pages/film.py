@@ -12,7 +12,7 @@ from generator.orders.work import Step
 from generator.pages.addresses import WHOLE, anchor, film_at
 from generator.pages.survey import Survey
 from generator.pages.typography import DASH, clock
-from generator.pages.video.chapters import chapters_of_film, title_of
+from generator.pages.video.chapters import Chapter, chapters_of_film, title_of
 from generator.pages.video.files import CHAPTER_LIST, CHAPTERS, DESCRIPTION, OVERLAY, VIDEO, WATCH_LIST, run_folder
 from generator.pages.wording import foreign_language
 
@@ -57,7 +57,7 @@ def film_of_device(survey: Survey) -> FilmView | None:
             FilmLine(
                 clock(chapter.start),
                 film_at(survey.guide.device, chapter.start) or "",
-                (FilmLink(chapter.title, f"{WHOLE}#{chapter.name}", foreign_language(survey.guide, f"step:{_step_of(chapter)}")),),
+                (FilmLink(chapter.title, f"{WHOLE}#{chapter.name}", _foreign(survey, chapter)),),
             )
             for chapter in chapters
         ),
@@ -103,6 +103,10 @@ def film_of_run(survey: Survey, part: PartId, steps: Sequence[Step]) -> FilmView
 def _step_link(survey: Survey, step: Step, number: int) -> FilmLink:
     foreign = foreign_language(survey.guide, f"step:{step.id}")
     return FilmLink(title_of(step, str(number)), f"#{anchor('step', step.id)}", foreign)
+
+
+def _foreign(survey: Survey, chapter: Chapter) -> str:
+    return foreign_language(survey.guide, f"step:{chapter.name.removeprefix(anchor('step', ''))}")
 
 
 def _lede(survey: Survey) -> str:
