@@ -10,7 +10,7 @@ ROWS = (
     ("source", "languages"),
     ("anatomy",),
     ("orders",),
-    ("rules", "indices", "figures", "media"),
+    ("rules", "indices", "figures", "media", "draft"),
     ("review",),
     ("pages",),
     ("handover", "editing"),
