@@ -10,21 +10,24 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator.commands.folders import Unreadable, load_library
+from generator.commands.kept_texts import keep
 from generator.rules import findings_of_everything
 
 if TYPE_CHECKING:
     from generator.rules.finding import Edit, Reported
 
 OLD = ".before-mend"
-"""Added to the name of the file that keeps the text as it was."""
+"""At the end of the name of the file that keeps the text as it was."""
 
 
 def mend_files(root: Path, only: str | None, findings: Sequence[Reported]) -> Iterator[str]:
     """Apply the mends one finding at a time; a mend that does not lower the number of findings is taken back.
 
-    Gives lines for people: what was changed, as a diff. The text before the first change is kept beside the file.
+    Gives lines for people: what was changed, as a diff. The text before the first change is kept beside the file, under a
+    hidden name; before anything is tried, so that it is there whatever happens.
     """
     seen: set[tuple[str, str, str]] = set()
+    kept: dict[str, Path] = {}
     while True:
         mendable = next((f for f in findings if f.finding.mend and f.finding.mend.edits and _key(f) not in seen), None)
         if mendable is None or mendable.finding.mend is None:
@@ -33,16 +36,21 @@ def mend_files(root: Path, only: str | None, findings: Sequence[Reported]) -> It
         before = {edit.place.file: _read(root, edit.place.file) for edit in mendable.finding.mend.edits}
         after = {file: apply_edits(text, [e for e in mendable.finding.mend.edits if e.place.file == file])
                  for file, text in before.items()}
+        added = {file: keep(root / file, OLD) for file in after if file not in kept}
         _write_all(root, after)
         now = findings_of_everything(load_library(root, only))
         if len(now) >= len(findings):
             _write_all(root, before)
+            for path in added.values():
+                path.unlink(missing_ok=True)
             continue
         findings = now
+        kept |= added
         for file in sorted(after):
-            _keep_old(root, file, before[file])
             yield f"{file}: {mendable.finding.mend.text}"
             yield from unified_diff(before[file].splitlines(), after[file].splitlines(), file, file, lineterm="", n=1)
+        for file, path in sorted(added.items()):
+            yield f"{file}: as it was: {path.name}"
 
 
 def apply_edits(text: str, edits: Sequence[Edit]) -> str:
@@ -74,12 +82,6 @@ def _key(reported: Reported) -> tuple[str, str, str]:
 
 def _read(root: Path, file: str) -> str:
     return (root / file).read_bytes().decode("utf-8")
-
-
-def _keep_old(root: Path, file: str, text: str) -> None:
-    old = root / (file + OLD)
-    if not old.exists():
-        _replace(old, text)
 
 
 def _write_all(root: Path, texts: dict[str, str]) -> None:

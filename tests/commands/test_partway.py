@@ -84,7 +84,7 @@ def test_mending_moves_the_step_and_keeps_the_old_text(demo: Path) -> None:
     result = run("check", demo, "--mend")
     assert result.exit_code == 0, result.output
     assert "+  - lift-upper-cover\n   - unplug-battery\n-  - lift-upper-cover\n" in result.stderr
-    assert (device.parent / f"{device.name}{OLD}").read_text("utf-8") == before
+    assert (device.parent / f".{device.name}{OLD}").read_text("utf-8") == before
     assert run("check", demo).exit_code == 0
 
 

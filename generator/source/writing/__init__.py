@@ -1,0 +1,1 @@
+"""One way of writing authored files: the same records and prose, set down alike."""
