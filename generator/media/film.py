@@ -9,6 +9,8 @@ from fractions import Fraction
 from importlib.util import find_spec
 from typing import TYPE_CHECKING, Any, BinaryIO, cast
 
+import numpy as np
+from numpy.typing import NDArray
 from PIL import Image
 
 from generator.media.unusable import Unusable
@@ -189,12 +191,17 @@ def _decoded(film: Film, start: float, seek: float, end: float) -> Iterator[tupl
 
 
 def shrunk(frame: VideoFrame, longest: int) -> VideoFrame:
-    """A copy that is at most `longest` px on its longer side; its turn is lost, so note `frame.rotation` before."""
-    scale = longest / max(frame.width, frame.height)
-    if scale >= 1:
-        return frame
+    """A copy in eight bits, at most `longest` px on its longer side; its turn is lost: note `frame.rotation` before."""
+    scale = min(1.0, longest / max(frame.width, frame.height))
     width, height = (max(2, round(side * scale)) for side in (frame.width, frame.height))
-    return frame.reformat(width=width, height=height, interpolation="AREA")
+    return frame.reformat(width=width, height=height, format="yuv420p", interpolation="AREA")
+
+
+def brightness(frame: VideoFrame) -> NDArray[np.uint8]:
+    """The brightness of a picture that `shrunk` gave, rows first: 16 is black, 235 white (ITU-R BT.709, 5.3)."""
+    plane = frame.planes[0]
+    rows = np.frombuffer(cast(Any, plane), np.uint8).reshape(plane.height, plane.line_size)
+    return rows[:, : plane.width]
 
 
 def upright(film: Film, frame: VideoFrame, turn: int | None = None) -> Image.Image:

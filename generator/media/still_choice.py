@@ -13,11 +13,8 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-SMALL = (480, 270)
-"""Width and height to which a picture is brought before its sharpness is measured; its shape does not matter for that."""
-
 CELLS = (48, 27)
-"""Width and height of the coarse copy in which movement is seen: ten pixels of the small copy to a cell."""
+"""Width and height of the coarse copy in which movement is seen; a smaller picture is seen in fewer cells."""
 
 APART = 0.4
 """Seconds between two pictures that are offered side by side."""
@@ -29,7 +26,7 @@ _CUT_TIMES, _CUT_LEAST, _AROUND = 5.0, 6.0, 6
 _OTHER_LIKENESS, _OTHER_LEVELS, _BLOCK = 0.4, 8.0, 3
 # What halves a picture's worth: half the sharpness, so many levels of movement, such a share of cells covered.
 _MOVED, _COVERED, _COVER_LEVELS, _LIGHT = 2.5, 0.12, 16, 14.0
-_DARKEST, _BRIGHTEST, _UNLIT = 22.0, 236.0, 4.0
+_DARKEST, _BRIGHTEST, _UNLIT = 34.0, 220.0, 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,21 +58,22 @@ class Candidate:
 
 
 def seen(time: float, grey: NDArray[np.uint8]) -> Seen:
-    """Measure a small grey copy of `SMALL` size, rows first.
+    """Measure a small grey copy, rows first, black 16 and white 235; all of one film have the same size.
 
     Sharpness is the variance of the Laplacian (Pech-Pacheco et al., "Diatom autofocusing in brightfield microscopy", ICPR
     2000), taken in 48 tiles and averaged as its root, so that one hard edge does not speak for the whole picture.
     """
     image = grey.astype(np.float32)
-    laplacian = (
-        image[:-2, 1:-1] + image[2:, 1:-1] + image[1:-1, :-2] + image[1:-1, 2:] - 4 * image[1:-1, 1:-1]
-    )
-    rows, columns = (6, 8)
+    cells = _averaged(image, min(CELLS[1], image.shape[0]), min(CELLS[0], image.shape[1]))
+    return Seen(time, _sharpness(image) if min(image.shape) > 2 else 0.0, cells)
+
+
+def _sharpness(image: NDArray[np.float32]) -> float:
+    laplacian = image[:-2, 1:-1] + image[2:, 1:-1] + image[1:-1, :-2] + image[1:-1, 2:] - 4 * image[1:-1, 1:-1]
+    rows, columns = min(6, laplacian.shape[0]), min(8, laplacian.shape[1])
     high, wide = laplacian.shape[0] // rows, laplacian.shape[1] // columns
     tiles = laplacian[: high * rows, : wide * columns].reshape(rows, high, columns, wide)
-    sharpness = float(tiles.std(axis=(1, 3)).mean())
-    cells = image.reshape(CELLS[1], SMALL[1] // CELLS[1], CELLS[0], SMALL[0] // CELLS[0]).mean(axis=(1, 3))
-    return Seen(time, sharpness, cells.astype(np.float32))
+    return float(tiles.std(axis=(1, 3)).mean())
 
 
 def candidates(pictures: Sequence[Seen], moment: float, count: int = 3) -> tuple[Candidate, ...]:
@@ -133,9 +131,14 @@ def _is_other(cells: NDArray[np.float32], here: NDArray[np.float32]) -> bool:
 
 
 def _blocks(cells: NDArray[np.float32]) -> NDArray[np.float32]:
-    rows, columns = CELLS[1] // _BLOCK, CELLS[0] // _BLOCK
-    blocks: NDArray[np.float32] = cells.reshape(rows, _BLOCK, columns, _BLOCK).mean(axis=(1, 3))
-    return blocks
+    return _averaged(cells, max(1, cells.shape[0] // _BLOCK), max(1, cells.shape[1] // _BLOCK))
+
+
+def _averaged(image: NDArray[np.float32], rows: int, columns: int) -> NDArray[np.float32]:
+    """The mean of each of so many equal fields; what does not go into them at the right and below is left out."""
+    high, wide = image.shape[0] // rows, image.shape[1] // columns
+    fields: NDArray[np.float32] = image[: high * rows, : wide * columns].reshape(rows, high, columns, wide).mean(axis=(1, 3))
+    return fields
 
 
 def _share(a: NDArray[np.float32], b: NDArray[np.float32], levels: float) -> float:

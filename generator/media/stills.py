@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING
 
 from PIL import ExifTags, Image
 
-from generator.media.film import Film, pictures_between, shrunk, upright
-from generator.media.still_choice import APART, SMALL, Candidate, Seen, candidates, seen
+from generator.media.film import Film, brightness, pictures_between, shrunk, upright
+from generator.media.still_choice import APART, Candidate, Seen, candidates, seen
 
 if TYPE_CHECKING:
     from av.video.frame import VideoFrame
@@ -22,7 +22,9 @@ SECOND = 0.9
 """A time names a whole second, and what the author saw then stands at the end of it at the latest: a cut may lie within."""
 
 COUNT = 3
-THUMB = 640  # px on the longer side
+THUMB = 480
+"""Pixels on the longer side of the copies in which is looked, and of those on the contact sheet."""
+
 QUALITY = 92
 TOLERANCE = 1e-3
 
@@ -72,8 +74,7 @@ def found_in(film: Film, stretches: Sequence[Stretch], count: int = COUNT) -> tu
         small: dict[float, tuple[VideoFrame, int]] = {}
         for time, frame in pictures_between(film, stretch.start, stretch.end):
             copy = shrunk(frame, THUMB)
-            grey = cast(Any, copy.reformat(width=SMALL[0], height=SMALL[1], format="gray").to_ndarray())
-            measured.append(seen(time, grey))
+            measured.append(seen(time, brightness(copy)))
             small[time] = copy, frame.rotation
         best = [_offered(each, upright(film, *small[each.time])) for each in candidates(measured, stretch.moment, count)]
         first += best[:1]

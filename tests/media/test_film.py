@@ -208,3 +208,9 @@ def test_where_to_look_never_lies_before_the_film_nor_outside_a_stretch() -> Non
     assert [(s.start, s.end, s.moment) for s in stretches_of(3, 5)] == [(3, 6, 4.5)]
     long = stretches_of(10, 60)
     assert long[0].start == 10 and long[-1].end == 61 and len(long) == 3
+
+
+@pytest.mark.parametrize("size", [(16, 16), (34, 20), (64, 200), (602, 338)])
+def test_films_of_any_shape_are_looked_through(size: tuple[int, int]) -> None:
+    data = film(lambda time: board(1, size), 1, size=size)
+    assert picked(data, 0)

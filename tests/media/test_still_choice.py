@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from generator.media.still_choice import CELLS, SMALL, Seen, candidates, cuts_in, same_take, seen
+from generator.media.still_choice import CELLS, Seen, candidates, cuts_in, same_take, seen
 from tests.media.films import blurred, board, shifted, with_hand
+
+SMALL = (480, 270)
 
 
 def grey(image: Image.Image) -> np.ndarray:
@@ -106,3 +108,10 @@ def test_three_are_offered_some_time_apart_and_ties_go_to_the_earlier() -> None:
     offered = candidates(row(*[board(1)] * 50), 0.0)
     assert [each.time for each in offered] == [0.0, pytest.approx(0.4), pytest.approx(0.8)]
     assert len(candidates(row(*[board(1)] * 5), 0.0)) == 1 and candidates([], 0.0) == ()
+
+
+@pytest.mark.parametrize("shape", [(1, 1), (2, 9), (3, 3), (7, 50)])
+def test_the_smallest_pictures_can_be_looked_at(shape: tuple[int, int]) -> None:
+    found = seen(0.0, np.full(shape, 90, np.uint8))
+    assert (found.sharpness, found.light) == (0.0, 90.0)
+    assert len(candidates([found] * 3, 0.0)) == 1
