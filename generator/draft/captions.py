@@ -252,7 +252,8 @@ def _words_of(cue: _Cue, number: int, sounds: list[str]) -> Iterator[Word]:
     pieces.extend((at, part) for part in _parts(text[cursor:]))
     if not pieces:
         return
-    step = (cue.end - cue.start) / len(pieces)
+    is_timed = any(time is not None for time, _ in pieces)
+    step = 0.0 if is_timed else (cue.end - cue.start) / len(pieces)
     times = [cue.start + step * index if time is None else time for index, (time, _) in enumerate(pieces)]
     times = [min(max(time, cue.start), max(cue.end, cue.start)) for time in times]
     ends = [*times[1:], cue.end]
