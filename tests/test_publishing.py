@@ -150,7 +150,7 @@ def test_author_and_licence_stand_at_the_foot_of_every_page(host: tuple[str, Pat
             assert 'class="sheet' in text or "tray" in path.name or path.name == "offline.html", path
             continue
         foot = text.partition('<footer class="foot">')[2]
-        assert "Written by Orla Tessendahl." in foot and "Licence: CC BY-SA 4.0." in foot, path
+        assert re.search(r"(Written by|Verfasst von) Orla Tessendahl\. (Licence|Lizenz): CC BY-SA 4\.0\.", foot), path
         assert 'href="https://creativecommons.org/licenses/by-sa/4.0/" rel="license external noreferrer"' in foot, path
 
 
