@@ -16,6 +16,7 @@ from generator.commands.folders import HERE, Unreadable
 
 if TYPE_CHECKING:
     from generator.rules.finding import Reported
+    from generator.source.records import ToolRecord
 
 SUMMARY = "draft.txt"
 TO_ADD = "tools-to-add.yaml"
@@ -123,7 +124,7 @@ def _shared(folder: Path) -> tuple[str, ...]:
     return tuple(name for name in SHARED if os.path.lexists(folder / name))
 
 
-def _known_tools(folder: Path) -> Mapping[str, object]:
+def _known_tools(folder: Path) -> Mapping[str, ToolRecord]:
     from generator.source.files import NoContent
     from generator.source.reading import read_library
 
@@ -165,8 +166,7 @@ def _put(
         device.rename(target)
     except OSError as error:
         _take_back(made)
-        name = error.filename or target
-        raise Unreadable(f"{name} cannot be written: {error.strerror}. Nothing was written.") from error
+        raise Unreadable(f"{error.filename or target} cannot be written: {error.strerror}. Nothing was written.") from error
     except BaseException:
         _take_back(made)
         raise

@@ -116,7 +116,7 @@ class _Assembly:
                 joint.of = part
 
     def _base(self) -> HeardPart:
-        """What all is mounted on: a frame or housing that was named and never taken out, else something that stands for it."""
+        """What all is mounted on: a frame or housing that was named and never taken out, else a stand-in."""
         held = {joint.of.id for joint in self.heard.joints if joint.of is not None}
         for part in self.heard.parts.values():
             is_base = part.id.rpartition("-")[2] in {id_of(word, "") for word in self.lexicon.words["bases"]}
@@ -130,13 +130,13 @@ class _Assembly:
         """A driver for every drive that was said with its size, where none was named."""
         tools = self.heard.tools
         for joint in self.heard.joints:
-            if joint.kind == "screws" and joint.drive is not None and joint.drive[1]:
-                if not any(tool.fits == joint.drive for tool in tools.values()):
-                    name = f"{self.lexicon.tables['unsaid']['driver']} {joint.drive[1]}"
-                    id = unlike(id_of(name, "driver"), tools)
-                    tools[id] = DraftTool(
-                        id, name, written_type("screwdriver", joint.drive), joint.said, joint.drive, is_guess=True
-                    )
+            if joint.kind != "screws" or joint.drive is None or not joint.drive[1]:
+                continue
+            if not any(tool.fits == joint.drive for tool in tools.values()):
+                name = f"{self.lexicon.tables['unsaid']['driver']} {joint.drive[1]}"
+                id = unlike(id_of(name, "driver"), tools)
+                fitting = written_type("screwdriver", joint.drive)
+                tools[id] = DraftTool(id, name, fitting, joint.said, joint.drive, is_guess=True)
 
     def _name_joints(self) -> None:
         taken: set[str] = set()
@@ -166,8 +166,9 @@ class _Assembly:
     def _divided(
         self, over: dict[str, Said], done: int | None, id: str
     ) -> tuple[tuple[tuple[str, Said], ...], tuple[tuple[str, Said], ...]]:
-        """Proposals that the spoken order can keep, and those that it cannot: what lies over a thing has to be moved before it."""
-        fits, aside = [], []
+        """Proposals the spoken order can keep, and those it cannot: what lies over a thing has to be moved before it."""
+        fits: list[tuple[str, Said]] = []
+        aside: list[tuple[str, Said]] = []
         for other, said in over.items():
             part = self.heard.parts.get(other)
             can_be = part is not None and (done is None or (part.moved is not None and part.moved < done))
@@ -267,8 +268,10 @@ class _Assembly:
                 at = by_clause.get(clause.start, segments[-1][1] if segments else now or 0)
                 segments.append(([*waiting, clause], at))
                 waiting = []
-            elif segments and not waiting and (
-                not self._leads_on(clause) or not any(later.start in self.heard.did for later in group[number + 1 :])
+            elif (
+                segments
+                and not waiting
+                and (not self._leads_on(clause) or not any(later.start in self.heard.did for later in group[number + 1 :]))
             ):
                 segments[-1][0].append(clause)
             else:
@@ -473,7 +476,7 @@ class _Assembly:
         return action.text
 
     def _spoken_verb(self, action: HeardAction) -> tuple[str, str]:
-        """The verb as it was said, in the form of a request, and its particle; a plain one where it was said of the thing itself."""
+        """The verb as a request, with its particle; a plain one where it was said of the thing itself."""
         call = action.clause.call
         does = {"lift": "take", "soak": "soak", "heat": "heat", "fold": "fold"}.get(action.verb, "undo")
         if does == "undo" and action.joint is not None and action.joint.kind == "plug":

@@ -12,6 +12,7 @@ import unicodedata
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from generator.source.characters import with_plain_line_ends
 
@@ -102,7 +103,7 @@ def read_captions(text: str) -> Captions:
         kind, cues, untimed = "plain timed lines", list(_timed(lines)), 0
     language = next((match[1].lower() for line in lines[:12] if (match := _LANGUAGE.fullmatch(line))), "")
     starts = [cue.start for cue in cues]
-    unordered = sum(later < earlier for earlier, later in zip(starts, starts[1:], strict=False))
+    unordered = sum(later < earlier for earlier, later in pairwise(starts))
     cues.sort(key=lambda cue: cue.start)
     words, again, sounds = _words(cues)
     if not words:
@@ -139,7 +140,7 @@ def _seconds(groups: Sequence[str | None]) -> float:
 
 
 def _cued(lines: list[str]) -> tuple[str, list[_Cue], int]:
-    """Captions that stand under a line of times; words outside of any join the caption before them, or make one of their own."""
+    """Captions that stand under a line of times; words outside of any join the caption before them."""
     is_vtt = any(_HEADER.fullmatch(line) for line in lines[:3])
     cues: list[_Cue] = []
     untimed = 0

@@ -27,8 +27,8 @@ class Call:
 class Clause:
     """Words from `start` up to `end`. call: its verb of taking apart, if it has one.
 
-    mood: what the words in front make of the verb: `asked`, or `condition`, `purpose`, `aside` (of a relative clause), `forbidden`,
-    `needless`, `question`, `past` (done before). sentence: its number, from 0.
+    mood: what the words in front make of the verb: `asked`, or `condition`, `purpose`, `aside` (of a relative clause),
+    `forbidden`, `needless`, `question`, `past` (done before). sentence: its number, from 0.
     """
 
     start: int
@@ -39,7 +39,7 @@ class Clause:
 
 
 def sentences(reader: Reader, is_punctuated: bool) -> tuple[tuple[int, int], ...]:
-    """The sentences of a film as stretches of words: by their signs, by pauses, and, without signs, by the words that open one."""
+    """The sentences of a film as stretches of words: by their signs, or by pauses and the words that open one."""
     cuts = [0]
     words = reader.words
     for index in range(1, len(words)):
@@ -75,7 +75,7 @@ def _is_abbreviation(reader: Reader, index: int) -> bool:
 
 
 def _may_break(reader: Reader, index: int) -> bool:
-    """Whether a sentence can end before a word: not after "the" or "we", not before "off" or "glued", not inside a measure."""
+    """Whether a sentence can end before a word: not after "the", not before "off" or "glued", not inside a measure."""
     unfinished = (
         "determiners",
         "auxiliaries",
@@ -161,9 +161,9 @@ def _reach(reader: Reader, index: int, end: int) -> int:
     for place in range(index, limit):
         if reader.words[place].end in (",", ";", ":"):
             return place + 1
-        if place > index + 1 and reader.lexicon.language == "de":
-            if reader.norms[place] in ("und", "dann", "weil", "bis") and place + 1 < end:
-                return place
+        is_far = place > index + 1 and place + 1 < end and reader.lexicon.language == "de"
+        if is_far and reader.norms[place] in ("und", "dann", "weil", "bis"):
+            return place
     return limit
 
 
@@ -181,7 +181,9 @@ def _cuts(reader: Reader, start: int, end: int, calls: Sequence[Call]) -> list[i
             cuts.append(index)
         elif reader.lexicon.language == "en" and _opens_english(reader, index, here, at_calls, particles):
             cuts.append(_led_in(reader, index, here))
-        elif (reader.lexicon.language == "de" and _opens_german(reader, index, here)) or (reader.lexicon.phrase_at("openers", reader.norms, index) > 1 and index - here >= 3):
+        elif (reader.lexicon.language == "de" and _opens_german(reader, index, here)) or (
+            reader.lexicon.phrase_at("openers", reader.norms, index) > 1 and index - here >= 3
+        ):
             cuts.append(index)
     return sorted(set(cuts))
 

@@ -396,7 +396,7 @@ class Drafting:
         return True
 
     def _retake(self, part: HeardPart) -> bool:
-        """A part taken a second time, after work on what holds it: the first time was announced, or it stayed on its leads."""
+        """A part taken again, after work on what holds it: the first time was announced, or it stayed on its leads."""
         assert part.lifted is not None
         between = self.actions[part.lifted + 1 :]
         held = [
@@ -439,11 +439,12 @@ class Drafting:
             default=-1,
         )
         for joint in self.joints:
-            if joint.of is None and joint.undone is not None and self.at(act.clause.start) - joint.said.at <= 2 * _CLOSE:
-                if joint.undone > since or not any(
-                    action.verb in ("lift", "fold") for action in self.actions[joint.undone + 1 :]
-                ):
-                    self._hold(joint, part, act)
+            if joint.of is not None or joint.undone is None:
+                continue
+            is_close = self.at(act.clause.start) - joint.said.at <= 2 * _CLOSE
+            is_next = not any(action.verb in ("lift", "fold") for action in self.actions[joint.undone + 1 :])
+            if is_close and (joint.undone > since or is_next):
+                self._hold(joint, part, act)
 
     def _hold(self, joint: HeardJoint, part: HeardPart, act: Act) -> None:
         if joint.of is None:
@@ -536,7 +537,7 @@ class Drafting:
         return self.lexicon.tables["joint_words"][kind]
 
     def _owner(self, act: Act, thing: Noun, kind: str) -> HeardPart | None:
-        """What a joint is said to hold: its own words, or what stands after "of", "on", "from"; the thing itself if it is none."""
+        """What a joint is said to hold: its own words, or what stands after "of" or "on"; the thing itself if it is none."""
         if thing.kind in ("part", "unknown", "lead", "device", "place"):
             if thing.owner and thing.kind == "lead":
                 return self._part_of(thing.owner, thing, act)
@@ -965,7 +966,7 @@ class Drafting:
     # --- what lies in front of what ---
 
     def _asides(self, act: Act, acts: Sequence[Act], number: int) -> None:
-        """ "Behind the plate is the plug", "to reach the port you have to remove the speaker", "under here": who lies where."""
+        """ "Behind the plate is the plug", "to reach the port remove the speaker", "under here": what lies where."""
         lexicon, clause = self.lexicon, act.clause
         words = self.reader.norms[clause.start : clause.end]
         said = self.said(acts[0].clause.start, acts[-1].clause.end)

@@ -19,7 +19,7 @@ LANGUAGES = ("en", "de")
 class Verb:
     """A verb of taking apart.
 
-    does: take, undo, unplug, cut, heat, soak, wait, turn or fold. kind: the kind of joint that a part is held by, as the verb
+    does: take, undo, unplug, cut, heat, soak, wait, turn or fold. kind: the kind of joint a part is held by, as the verb
     tells, or empty. particles: words of which one has to go with it, unless is_bare. only: `joints` where it is such a verb
     only with a joint, `itself` where what it is said of is what moves ("the lid comes off"), else empty.
     """
@@ -34,7 +34,7 @@ class Verb:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A form in which a verb is met. tense: base, third, past or ing. particle: the one joined to it ("abziehen"), or empty."""
+    """A form of a verb. tense: base, third, past or ing. particle: the one joined to it ("abziehen"), or empty."""
 
     verb: Verb
     tense: str
@@ -43,7 +43,7 @@ class Form:
 
 @dataclass(frozen=True, slots=True)
 class Lexicon:
-    """words: the single words of each list; phrases: those of several words, longest first; tables: the lists with values."""
+    """words: single words of each list; phrases: those of several words, longest first; tables: lists with values."""
 
     language: str
     words: Mapping[str, frozenset[str]]
@@ -101,7 +101,7 @@ def lexicon(language: str) -> Lexicon:
 
 
 def likeliest(norms: Iterable[str], told: str = "") -> str:
-    """The language of a text: as its file tells, else the one whose small words are met more often; English where neither is."""
+    """The language of a text: as its file tells, else the one whose small words are met more often."""
     if told[:2] in LANGUAGES:
         return told[:2]
     seen = list(norms)

@@ -12,6 +12,28 @@ from generator.draft.lexicon import Form, Lexicon
 _CODE = re.compile(r"(?:(ph|pz)\s?#?(0{1,3}|[0-4])|tx?\s?([1-9][0-9]?))", re.IGNORECASE)
 _DIGITS = re.compile(r"([0-9]{1,3})(?:x|×)?")
 _PLAIN_NUMBER = re.compile(r"[0-9]{1,5}(?:[.,][0-9])?")
+_CLOSED = (
+    "links",
+    "subjects",
+    "auxiliaries",
+    "adverbs",
+    "negations",
+    "determiners",
+    "pronouns_one",
+    "pronouns_many",
+    "prepositions",
+    "particles",
+    "be",
+    "conditions",
+    "subordinators",
+    "conjunctions",
+    "relatives",
+    "other_verbs",
+    "openers",
+    "units",
+    "states",
+)
+"""Lists whose words are no part of a name, unless they are nouns too and stand in the middle of one."""
 _HUGE = 500  # no joint has more
 
 
@@ -19,9 +41,10 @@ _HUGE = 500  # no joint has more
 class Noun:
     """A noun with what belongs to it, from word `start` up to `end`.
 
-    kind: part, joint, lead, tool, supply, place, device, unknown, or pronoun. joint: of a joint its kind. core: its words without
-    articles, numbers and plain adjectives, as compared; name: the same as they are written. owner: of a joint or a lead the words
-    that say of what ("battery" in "battery connector"). prep: the preposition in front, or empty. many: whether it is more than one.
+    kind: part, joint, lead, tool, supply, place, device, unknown, or pronoun. joint: of a joint its kind. core: its words
+    without articles, numbers and plain adjectives, as compared; name: the same as they are written. owner: of a joint or a
+    lead the words that say of what ("battery" in "battery connector"). prep: the preposition in front, or empty. many:
+    whether it is more than one.
     """
 
     start: int
@@ -124,7 +147,7 @@ class Reader:
         return ""
 
     def _known_end(self, norm: str) -> tuple[str, str]:
-        """Kind and last part of a German compound: ("joint", "stecker") of "akkustecker"; empty where its end is not known."""
+        """Kind and last part of a German compound: ("joint", "stecker") of "akkustecker"; empty if not known."""
         for size in range(len(norm) - 2, 2, -1):
             end = norm[-size:]
             for kind, group in (
@@ -289,9 +312,9 @@ class Reader:
         for form in forms:
             if form.tense in ("base", "third") and before in ("of", "with", "from", "in", "on", "into", "for", "at"):
                 continue
-            if form.tense == "past" and (before in lexicon.words["be"] or before in ("been", "get", "gets")):
-                if not self._is_asked_passive(index):
-                    continue
+            tells = before in lexicon.words["be"] or before in ("been", "get", "gets")
+            if form.tense == "past" and tells and not self._is_asked_passive(index):
+                continue
             yield form
 
     def _is_asked_passive(self, index: int) -> bool:
@@ -444,11 +467,7 @@ class Reader:
             return True
         if core and norm in lexicon.words["particles"]:
             return False
-        closed = (
-            "links", "subjects", "auxiliaries", "adverbs", "negations", "determiners", "pronouns_one", "pronouns_many", "prepositions",
-            "particles", "be", "conditions", "subordinators", "conjunctions", "relatives", "other_verbs", "openers", "units", "states",
-        )  # fmt: skip
-        if any(norm in lexicon.words[group] for group in closed):
+        if any(norm in lexicon.words[group] for group in _CLOSED):
             is_named = self.known(norm) in ("joint", "part", "lead", "tool")
             return is_named and (index > start or bool(core)) and norm not in lexicon.words["particles"]
         return True
@@ -465,7 +484,7 @@ class Reader:
         return Noun(start, end, kind, norms, texts, joint, owner, count, prep, many)
 
     def _written(self, index: int, is_last: bool) -> str:
-        """A word of a name as it is written inside a sentence: German nouns with a capital, others without that of a beginning."""
+        """A word of a name as it is written inside a sentence: German nouns with a capital, others without."""
         text = _bare(self.words[index].text.strip(".,;:!?…\"'“”‘’()[]")) or self.norms[index]
         if self.lexicon.language == "de":
             return text[:1].upper() + text[1:] if is_last else text

@@ -125,9 +125,10 @@ class DraftStep:
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """fates: of each word of the captions, by its position. notes: remarks about a part. loose: what was said before any step.
+    """fates: of each word of the captions, by its position. notes: remarks about a part. loose: said before any step.
 
-    guesses: everything guessed, for the summary; unread: requests that were heard and could not be made into work, with why.
+    chatter, fillers: what was left out, and how often. unread: requests that were heard and could not be made into
+    work, with why.
     """
 
     language: str

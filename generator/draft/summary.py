@@ -56,7 +56,9 @@ def as_text(parts: Iterable[Section], most: int = 0) -> str:
 
 def _read(draft: Draft, captions: Captions, source: str, encoding: str) -> Iterable[str]:
     fates = Counter(draft.fates)
-    yield f"{source}: {captions.kind}, {encoding}, {_LANGUAGES[draft.language]}, {_count(captions.cues, 'caption')}, {_count(len(captions.words), 'word')}"
+    language = _LANGUAGES[draft.language]
+    amount = f"{_count(captions.cues, 'caption')}, {_count(len(captions.words), 'word')}"
+    yield f"{source}: {captions.kind}, {encoding}, {language}, {amount}"
     yield (
         f"{fates[Fate.USED]} in steps, {fates[Fate.NOTE]} kept as notes, {fates[Fate.CHATTER]} left out as chatter, "
         f"{fates[Fate.FILLER]} left out as fillers"

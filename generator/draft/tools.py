@@ -9,7 +9,7 @@ from generator.source.records import ToolRecord
 
 
 def tools_in(drafted: Iterable[DraftTool], known: Mapping[str, ToolRecord]) -> dict[str, str]:
-    """By the id of each drafted tool that the collection has, its id there: the same id or name, or a driver for the same drive."""
+    """By each drafted tool's id its id in the collection: the same id or name, or a driver for the same drive."""
     found: dict[str, str] = {}
     names = {record.name.casefold(): id for id, record in known.items()}
     drives = {(fit.drive, fit.size): id for id, record in known.items() for fit in record.fits if fit.drive and fit.size}

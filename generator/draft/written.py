@@ -1,4 +1,4 @@
-"""A draft as the files of a device: YAML from a YAML writer, words escaped for Markdown, what was said beside what follows from it."""
+"""A draft as the files of a device: YAML from a YAML writer, words escaped for Markdown, guesses beside what was said."""
 
 from __future__ import annotations
 
@@ -56,8 +56,8 @@ _Writer.add_representer(_Quoted, _in_quotes)
 def device_files(draft: Draft, words: Sequence[Word], name: str, source: str, tools: Mapping[str, str]) -> dict[str, str]:
     """The files of the device's folder by their path in it.
 
-    name: of the device, as nobody said it for sure; source: the name of the caption file; tools: by the id in the draft the id
-    under which a tool stands in tools.yaml. A tool that is not there is named in a comment only.
+    name: of the device, as nobody said it for sure; source: the name of the caption file; tools: by the id in the draft the
+    id under which a tool stands in tools.yaml. A tool that is not there is named in a comment only.
     """
     files = {"device.yaml": _device(draft, name, source), "anatomy.yaml": _anatomy(draft)}
     for step in draft.steps:
@@ -98,7 +98,7 @@ def spoken(words: Sequence[Word], sentence: Sentence, links: Sequence[Link]) -> 
     while index < len(positions):
         at = positions[index]
         link = next((opened[start] for start in (at,) if start in opened), None)
-        span = [place for place in range(link.start, link.end)] if link is not None else []
+        span = list(range(link.start, link.end)) if link is not None else []
         if link is not None and all(place in kept for place in span) and not any(words[place].end for place in span[:-1]):
             first = _after_articles(words, span)
             text = " ".join(words[place].text for place in span[first:])
@@ -292,7 +292,41 @@ def _after_articles(words: Sequence[Word], span: Sequence[int]) -> int:
     """How many words of a link are articles, which stay in front of it."""
     count = 0
     articles = frozenset(
-        ["the", "a", "an", "this", "that", "these", "those", "my", "your", "our", "both", "all", "any", "some", "der", "die", "das", "den", "dem", "des", "ein", "eine", "einen", "einem", "einer", "eines", "diese", "dieser", "dieses", "diesen", "diesem", "beide", "alle"]
+        [
+            "the",
+            "a",
+            "an",
+            "this",
+            "that",
+            "these",
+            "those",
+            "my",
+            "your",
+            "our",
+            "both",
+            "all",
+            "any",
+            "some",
+            "der",
+            "die",
+            "das",
+            "den",
+            "dem",
+            "des",
+            "ein",
+            "eine",
+            "einen",
+            "einem",
+            "einer",
+            "eines",
+            "diese",
+            "dieser",
+            "dieses",
+            "diesen",
+            "diesem",
+            "beide",
+            "alle",
+        ]
     )
     while count < len(span) - 1 and words[span[count]].norm in articles:
         count += 1

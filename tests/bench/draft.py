@@ -1,11 +1,11 @@
 """How much of what a person reads out of captions `partway draft` does too, as a table: `python -m tests.bench.draft`.
 
-The films, the speakers and the devices in `tests/data/captions` are invented, and so is what they say; the answers beside them
-were written by hand before the program was. `tuned` were looked at while the lexicon grew, `aside` were not. Precision is the share
-of what was drafted that a person drafted too; recall the share of what the person drafted that was found.
+The films, the speakers and the devices in `tests/data/captions` are invented, and so is what they say; the answers beside
+them were written by hand before the program was. `tuned` were looked at while the lexicon grew, `aside` were not. Precision
+is the share of what was drafted that a person drafted too; recall the share of what the person drafted that was found.
 
-An action counts as found where its verb is right, the part it is done to (or the kind of joint and a part that it holds) is right,
-and its words are spoken within `NEAR` seconds of the answer's.
+An action counts as found where its verb is right, the part it is done to (or the kind of joint and a part that it holds) is
+right, and its words are spoken within `NEAR` seconds of the answer's.
 """
 
 from __future__ import annotations

@@ -25,7 +25,9 @@ def said(tmp_path: Path) -> Path:
     return path
 
 
-@pytest.mark.parametrize("path", [path for folder in (TUNED, KEPT_ASIDE) for path in files(folder)], ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", [path for folder in (TUNED, KEPT_ASIDE) for path in files(folder)], ids=lambda path: path.stem
+)
 def test_every_film_becomes_a_guide_that_is_read_back(path: Path, tmp_path: Path) -> None:
     result = run("draft", path, "--to", tmp_path / "content" / "thing")
     assert result.exit_code == 0, result.output
@@ -96,7 +98,9 @@ def test_all_files_or_none(said: Path, tmp_path: Path, monkeypatch: pytest.Monke
 
 
 @pytest.mark.parametrize("name", ["Not An Id", "..", "."])
-def test_a_folder_that_cannot_be_a_device_is_refused(said: Path, tmp_path: Path, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_folder_that_cannot_be_a_device_is_refused(
+    said: Path, tmp_path: Path, name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.chdir(tmp_path)
     result = run("draft", said, "--to", name)
     assert result.exit_code == 2 and "Traceback" not in result.output

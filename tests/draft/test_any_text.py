@@ -22,14 +22,152 @@ from generator.rules import findings_of_everything
 from generator.source.reading import read_library
 
 SPOKEN = st.sampled_from(
-    (
-        "remove take pull lift pry peel unplug disconnect unscrew undo heat warm soak wait flip turn fold cut slide pop the a these those it them "
-        "four 2 two screws screw clips battery connector back cover lid board cable glue adhesive strips off out up over from with using tweezers "
-        "spudger T5 ph00 phillips for minutes seconds 90 degrees and then so now once before to reach behind under underneath don't careful "
-        "subscribe um , . ! ? - phone thing gizmo you we I'm going want is are there's that which Ende wir nehmen ziehen die den Akku Schrauben "
-        "ab heraus lösen Deckel mit Pinzette drei Minuten erwärmen drehen um hinter dem sich lässt Stecker # ``` --- [x](javascript:1) <b> &lt; "
-        "{a: *b} |- 'it' \"q\" \\ !!python/object %TAG @ ` ~ null yes 1:20 0x1f ../../etc 日本 e\u0301 \u202e \ufeff ## Refitting"
-    ).split(" ")
+    [
+        "remove",
+        "take",
+        "pull",
+        "lift",
+        "pry",
+        "peel",
+        "unplug",
+        "disconnect",
+        "unscrew",
+        "undo",
+        "heat",
+        "warm",
+        "soak",
+        "wait",
+        "flip",
+        "turn",
+        "fold",
+        "cut",
+        "slide",
+        "pop",
+        "the",
+        "a",
+        "these",
+        "those",
+        "it",
+        "them",
+        "four",
+        "2",
+        "two",
+        "screws",
+        "screw",
+        "clips",
+        "battery",
+        "connector",
+        "back",
+        "cover",
+        "lid",
+        "board",
+        "cable",
+        "glue",
+        "adhesive",
+        "strips",
+        "off",
+        "out",
+        "up",
+        "over",
+        "from",
+        "with",
+        "using",
+        "tweezers",
+        "spudger",
+        "T5",
+        "ph00",
+        "phillips",
+        "for",
+        "minutes",
+        "seconds",
+        "90",
+        "degrees",
+        "and",
+        "then",
+        "so",
+        "now",
+        "once",
+        "before",
+        "to",
+        "reach",
+        "behind",
+        "under",
+        "underneath",
+        "don't",
+        "careful",
+        "subscribe",
+        "um",
+        ",",
+        ".",
+        "!",
+        "?",
+        "-",
+        "phone",
+        "thing",
+        "gizmo",
+        "you",
+        "we",
+        "I'm",
+        "going",
+        "want",
+        "is",
+        "are",
+        "there's",
+        "that",
+        "which",
+        "Ende",
+        "wir",
+        "nehmen",
+        "ziehen",
+        "die",
+        "den",
+        "Akku",
+        "Schrauben",
+        "ab",
+        "heraus",
+        "lösen",
+        "Deckel",
+        "mit",
+        "Pinzette",
+        "drei",
+        "Minuten",
+        "erwärmen",
+        "drehen",
+        "um",
+        "hinter",
+        "dem",
+        "sich",
+        "lässt",
+        "Stecker",
+        "#",
+        "```",
+        "---",
+        "[x](javascript:1)",
+        "<b>",
+        "&lt;",
+        "{a:",
+        "*b}",
+        "|-",
+        "'it'",
+        '"q"',
+        "\\",
+        "!!python/object",
+        "%TAG",
+        "@",
+        "`",
+        "~",
+        "null",
+        "yes",
+        "1:20",
+        "0x1f",
+        "../../etc",
+        "日本",
+        "é",
+        "\u202e",
+        "\ufeff",
+        "##",
+        "Refitting",
+    ]
 )
 SENTENCES = st.lists(SPOKEN, max_size=40).map(" ".join)
 ANY = st.text(max_size=200)
@@ -106,11 +244,15 @@ def assert_read_back(files: dict[str, str]) -> None:
         library = read_library(Path(folder))
         assert library.every_fault == ()
         findings = findings_of_everything(read_guides(library))
-        assert [(each.rule, each.finding.message) for each in findings if each.level == "error" and each.rule.startswith(NOT_READ)] == []
+        assert [
+            (each.rule, each.finding.message)
+            for each in findings
+            if each.level == "error" and each.rule.startswith(NOT_READ)
+        ] == []
 
 
 def assert_accounted(draft: Draft, captions: Captions, files: dict[str, str]) -> None:
-    """Each word is used, noted or left out; what is used stands in a step, what is noted in a file, what is left out is told."""
+    """Each word is used, noted or left out; what is used is in a step, what is noted in a file, the rest is told."""
     words = captions.words
     assert len(draft.fates) == len(words)
     used = [index for step in draft.steps for sentence in step.sentences for index in sentence.words]
@@ -144,4 +286,7 @@ def test_words_are_only_words_to_yaml_and_markdown(tmp_path: Path) -> None:
     draft = draft_of(captions, lexicon("en"))
     files = written(draft, captions)
     assert yaml.safe_load(files["anatomy.yaml"])["base"] == draft.base.id
-    assert_read_back({f"thing/{path}": words for path, words in files.items()} | {"library.yaml": library_file("G", "en"), "tools.yaml": "{}\n"})
+    assert_read_back(
+        {f"thing/{path}": words for path, words in files.items()}
+        | {"library.yaml": library_file("G", "en"), "tools.yaml": "{}\n"}
+    )

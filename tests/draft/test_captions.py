@@ -30,13 +30,17 @@ def test_webvtt_without_its_marks() -> None:
 
 
 def test_subrip_without_blank_lines_and_with_a_broken_time_keeps_every_word() -> None:
-    text = "1\n00:00:01,000 --> 00:00:02,000\nHi\n2\n00:zz --> 00:00:03\nthere\n3\n00:00:05,500 --> 00:00:06,000\n{\\an8}you\n"
+    text = (
+        "1\n00:00:01,000 --> 00:00:02,000\nHi\n2\n00:zz --> 00:00:03\nthere\n3\n00:00:05,500 --> 00:00:06,000\n{\\an8}you\n"
+    )
     assert words(text) == ["Hi", "there", "you"]
     assert times(text) == [1.0, 2.0, 5.5]
     assert read_captions(text).untimed == 1
 
 
-@pytest.mark.parametrize("line", ["0:42 Lift.", "[0:42] Lift.", "(00:42) Lift.", "00:00:42 - Lift.", "0:42\nLift.", "[00:42.00]Lift."])
+@pytest.mark.parametrize(
+    "line", ["0:42 Lift.", "[0:42] Lift.", "(00:42) Lift.", "00:00:42 - Lift.", "0:42\nLift.", "[00:42.00]Lift."]
+)
 def test_plain_timed_lines(line: str) -> None:
     assert words(line) == ["Lift."] and times(line) == [42.0]
 
@@ -86,7 +90,11 @@ def test_more_words_than_fit_are_refused() -> None:
         read_captions("\n".join(f"{minute}:00 {'word ' * 99}{minute}" for minute in range(MOST_WORDS // 90)))
 
 
-@pytest.mark.parametrize("path", [path for folder in (TUNED, KEPT_ASIDE) for path in files(folder) if path.suffix != ".txt"], ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path",
+    [path for folder in (TUNED, KEPT_ASIDE) for path in files(folder) if path.suffix != ".txt"],
+    ids=lambda path: path.stem,
+)
 def test_another_reader_finds_the_same_captions(path) -> None:  # type: ignore[no-untyped-def]
     """Where a file is sound a well-kept library reads the same words, each shown as often as it is shown."""
     other = webvtt.from_buffer(io.StringIO(path.read_text("utf-8")), format=path.suffix[1:])

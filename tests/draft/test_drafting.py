@@ -49,7 +49,10 @@ def test_english(said: str, done: list[tuple[str, str]]) -> None:
         ("Dann nehmen wir den Deckel ab.", [("lift", "deckel")]),
         ("Jetzt lässt sich der Akku herausnehmen.", [("lift", "akku")]),
         ("Den Akkustecker abziehen.", [("undo", "akku-stecker")]),
-        ("Hier sitzen vier Schrauben, die drehen wir heraus. Dann den Deckel abheben.", [("undo", "deckel-schrauben"), ("lift", "deckel")]),
+        (
+            "Hier sitzen vier Schrauben, die drehen wir heraus. Dann den Deckel abheben.",
+            [("undo", "deckel-schrauben"), ("lift", "deckel")],
+        ),
         ("Den Deckel nicht abnehmen.", []),
         ("Wenn wir den Deckel abnehmen, sieht man den Akku.", []),
     ],
@@ -79,7 +82,9 @@ def test_heat_takes_its_time_and_degrees() -> None:
 def test_what_is_behind_is_proposed_and_carries_the_words() -> None:
     draft = drafted("0:05 Remove the reflector.\n0:09 Behind the reflector is the module.\n0:12 Lift out the module.")
     module = next(part for part in draft.parts if part.id == "module")
-    assert [(other, said.at, said.words) for other, said in module.under] == [("reflector", 9.0, "Behind the reflector is the module.")]
+    assert [(other, said.at, said.words) for other, said in module.under] == [
+        ("reflector", 9.0, "Behind the reflector is the module.")
+    ]
 
 
 def test_a_proposal_against_the_order_spoken_is_set_aside() -> None:
