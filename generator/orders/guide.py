@@ -234,6 +234,7 @@ class Library:
     languages: tuple[str, ...] = ("en",)
     licence: str | None = None
     sources: str | None = None
+    contribute: Prose | None = None
     asks_for_credits: bool = False
     tools: Mapping[ToolId, Tool] = field(default_factory=dict)
     supplies: Mapping[SupplyId, Supply] = field(default_factory=dict)

@@ -47,6 +47,7 @@ def read_guides(source: LibrarySource) -> Library:
         languages=tuple(record.languages) if record else ("en",),
         licence=record.licence if record else None,
         sources=record.sources if record else None,
+        contribute=source.contribute,
         asks_for_credits=record is not None and record.credits == "required",
         tools=tools,
         supplies=supplies,

@@ -39,16 +39,20 @@ def library_in(library: Library, language: str) -> Library:
         for name, supply in library.supplies.items()
     }
     about = record.about if record else None
+    contribute = next((found.body for found in own if found.kind == "contribute" and _has_words(found.body)), None)
+    foreign = {"about"} if library.about and not about else set()
+    foreign |= {"contribute"} if _has_words(library.contribute) and contribute is None else set()
     return replace(
         library,
         title=record.title if record and record.title else library.title,
         about=about or library.about,
+        contribute=contribute or library.contribute,
         tools=tools,
         supplies=supplies,
         guides=tuple(_guide_in(guide, language, library.original, words, tools, supplies) for guide in library.guides),
         words=words,
         spoken=language,
-        foreign=frozenset({"about"} if library.about and not about else ()),
+        foreign=frozenset(foreign),
     )
 
 
@@ -173,6 +177,10 @@ def _prose_in(original: Prose | None, translated: Prose | None) -> Prose | None:
     if original is None or translated is None or not translated.markdown.strip():
         return original
     return replace(translated, references=original.references)
+
+
+def _has_words(prose: Prose | None) -> bool:
+    return prose is not None and bool(prose.markdown.strip())
 
 
 def _has_title(translation: Translation | None) -> bool:

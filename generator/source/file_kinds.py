@@ -48,7 +48,8 @@ The kinds that end with `-words` are the same in another language."""
 
 
 def file_kind(path: str) -> str | None:
-    """The kind of the file at `path` below a content folder; `note` for a note on a part; None for what is no guide's.
+    """The kind of the file at `path` below a content folder; `note` for words alone, such as a
+    note on a part; None for what is no guide's.
 
     >>> file_kind("tarn-5/steps/open-back.md"), file_kind("tools.yaml"), file_kind("tarn-5/media/a.jpg")
     ('step', 'tools', None)
@@ -59,6 +60,8 @@ def file_kind(path: str) -> str | None:
             kind = name.removesuffix(".yaml")
         case [_, "steps", name] if name.endswith(".md"):
             kind = "step"
+        case ["contribute.md"]:
+            return "note"
         case [_, "notes", name] if name.endswith(".md"):
             return "note"
         case _:

@@ -18,7 +18,14 @@ from generator.source.pictures import Refusal, refusal_of
 from generator.source.places import Place, Places
 from generator.source.prose import Prose, read_prose, split_refitting
 from generator.source.records import AnatomyRecord, DeviceRecord, LibraryRecord, StepRecord, SupplyRecord, ToolRecord
-from generator.source.translations import Translation, language_of, read_device_translations, read_shared_translations
+from generator.source.translations import (
+    CONTRIBUTE,
+    Translation,
+    language_of,
+    read_device_translations,
+    read_shared_prose,
+    read_shared_translations,
+)
 from generator.source.values import Id, is_id
 from generator.source.yaml_tree import read_yaml
 
@@ -91,7 +98,10 @@ class DeviceSource:
 
 @dataclass(frozen=True, slots=True)
 class LibrarySource:
-    """A content folder. faults are those of its shared files; texts holds the lines of every file read, by path."""
+    """A content folder. faults are those of its shared files; texts holds the lines of every file read, by path.
+
+    contribute: what the author tells those who send corrections, None where there is no such file.
+    """
 
     library: Read[LibraryRecord]
     tools: Read[dict[str, ToolRecord]]
@@ -100,6 +110,7 @@ class LibrarySource:
     faults: tuple[Fault, ...]
     texts: Mapping[str, tuple[str, ...]]
     translations: tuple[Translation, ...] = ()
+    contribute: Prose | None = None
 
     @property
     def every_fault(self) -> tuple[Fault, ...]:
@@ -127,9 +138,11 @@ def read_library(root: Path, only: str | None = None) -> LibrarySource:
         hint = f" Near it: {', '.join(near)}." if near else ""
         raise NoContent(f'There is no device "{shown(only)}" in {shown(str(root))}.{hint}')
     translations = read_shared_translations(root, texts, faults)
+    has_words = any(name == CONTRIBUTE for name, _ in top.files)
+    contribute = read_shared_prose(root, CONTRIBUTE, texts, faults) if has_words else None
     devices = tuple(_read_device(root, name, texts) for name in names if only in (None, name))
     told = tuple(dict.fromkeys(faults))
-    return LibrarySource(library, tools, supplies, devices, told, MappingProxyType(texts), translations)
+    return LibrarySource(library, tools, supplies, devices, told, MappingProxyType(texts), translations, contribute)
 
 
 def _is_folder(root: Path) -> bool:

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from generator.source.characters import shown
 from generator.source.checking import check_record, first_faults
-from generator.source.faults import BrokenYaml, Fault, NotWords
+from generator.source.faults import BadPath, BrokenYaml, Fault, NotWords
 from generator.source.files import TextFile, list_folder, read_text
 from generator.source.front_matter import split_front_matter
 from generator.source.places import Place, Places
@@ -37,6 +38,11 @@ SHARED: Mapping[str, Any] = {
 }
 OF_A_DEVICE: Mapping[str, Any] = {"device": DeviceWordsRecord, "anatomy": AnatomyWordsRecord}
 
+CONTRIBUTE = "contribute.md"
+"""What the author tells those who want to send a correction; one for the whole library, and there may be none."""
+
+_OF_NO_DEVICE = "this text belongs to no device: it links to the web, to a mail address or within itself"
+
 REFITTING = {"de": ("einbau",)}
 """The heading `## Refitting` in other languages, in small letters; the English one may be used in all."""
 
@@ -46,10 +52,11 @@ WORK_KEYS = frozenset(StepRecord.model_fields) - frozenset(StepWordsRecord.model
 
 @dataclass(frozen=True, slots=True)
 class Translation:
-    """One file in one language. kind: library, tools, supplies, device, anatomy, step or note; id: of the step or part.
+    """One file in one language. kind: library, tools, supplies, contribute, device, anatomy, step or note; id:
+    of the step or part.
 
-    original: the path of what it translates, which may not be there. record is None for notes and where it could not be
-    read; body and refitting are the prose of a step or note.
+    original: the path of what it translates, which may not be there. record is None for prose alone and where it could
+    not be read; body and refitting are the prose of a step or note, body that of `contribute`.
     """
 
     language: str
@@ -74,7 +81,28 @@ def language_of(name: str) -> str | None:
 
 
 def read_shared_translations(root: Path, texts: dict[str, tuple[str, ...]], faults: list[Fault]) -> tuple[Translation, ...]:
-    return tuple(_data_files(root, "", SHARED, texts, faults))
+    """All translations of what the devices share, in the order of their files, data first."""
+    found = list(_data_files(root, "", SHARED, texts, faults))
+    for name, _ in list_folder(root, "").files:
+        match = _NAME.fullmatch(name)
+        if match is not None and f"{match['original']}{match['ending']}" == CONTRIBUTE:
+            prose, places = read_shared_prose(root, name, texts, faults), Places(Place(name))
+            found.append(Translation(match["language"], "contribute", "", name, CONTRIBUTE, None, places, prose))
+    return tuple(found)
+
+
+def read_shared_prose(root: Path, file: str, texts: dict[str, tuple[str, ...]], faults: list[Fault]) -> Prose | None:
+    """Prose that belongs to no device, so that there are no parts it could name and no folder its files could lie in."""
+    found = read_text(root, file)
+    if not isinstance(found, TextFile):
+        faults.append(found)
+        return None
+    texts[file] = found.lines
+    prose = read_prose(found.text, file)
+    astray = [BadPath(each.place, f"{each.scheme}:{each.target}", _OF_NO_DEVICE) for each in prose.references]
+    astray += [BadPath(each.place, shown(each.path), _OF_NO_DEVICE) for each in (*prose.pictures, *prose.files)]
+    faults.extend(first_faults(tuple(sorted((*prose.faults, *astray), key=lambda fault: fault.place))))
+    return prose
 
 
 def read_device_translations(

@@ -31,4 +31,6 @@ def _what_to_do(reason: str) -> str:
         return "Put the file or folder itself there."
     if " is named with " in reason or reason.startswith("its name "):
         return "Give it another name."
+    if reason.startswith("this text belongs to no device"):
+        return "Name an address that starts with https://, or leave the words without a link."
     return "Name a file in the device's folder, or an address that starts with https://."
