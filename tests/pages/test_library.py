@@ -18,7 +18,7 @@ from generator.pages.device import device_page
 from generator.pages.feed import feed_of
 from generator.pages.library import MANY, in_library_order, library_page
 from generator.pages.site import render_shared, render_site
-from generator.pages.sitemap import sitemap_files
+from generator.pages.sitemap import Mapped, sitemap_files
 from generator.pages.spares import spares_of
 from generator.pages.survey import survey_of
 from tests.pages.reading import Page
@@ -203,7 +203,7 @@ def test_the_site_map_has_every_page_once_and_the_day_it_changed() -> None:
 
 @pytest.mark.parametrize("limits", [{"most_addresses": 4}, {"most_bytes": 500}])
 def test_a_site_map_that_is_too_long_is_split_and_has_an_index(limits: dict[str, int]) -> None:
-    addresses = {f"{SITE}page-{number}?a&b": None for number in range(18)}
+    addresses = {f"{SITE}page-{number}?a&b": Mapped() for number in range(18)}
     files = sitemap_files(addresses, SITE, **limits)
     index = [entry.findtext(f"{MAP}loc") for entry in ElementTree.fromstring(files.pop("sitemap.xml"))]
     assert len(files) > 1 and index == [SITE + name for name in files]
