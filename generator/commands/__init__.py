@@ -23,6 +23,8 @@ COMMANDS = {
     "video": "What goes with the film: chapters, step numbers, a description, an end card.",
     "draft": "A first draft of a guide, from the captions of a film.",
     "tidy": "One way of writing the files; nothing they mean is changed.",
+    "new": "A small guide that builds, to start from.",
+    "schema": "What an editor needs to complete and check the files.",
     "stills": "Pictures for the steps out of a finished film.",
     "explain": "What a rule means, with a bad and a good example.",
 }

@@ -38,6 +38,7 @@ def build(
     from generator.commands.photos import photos_of
     from generator.commands.rasterising import MISSING, can_rasterise, frames_as_png
     from generator.commands.reports import report
+    from generator.commands.schema import schema_files
     from generator.commands.site_folder import replace_site
     from generator.commands.workers import render_all
     from generator.handover.installing import installing_files
@@ -71,6 +72,7 @@ def build(
     if not no_packs:
         pages = with_offline_copies(pages, published, good, theme)
     pages.update(installing_files(pages, published, theme))
+    pages.update((f"schemas/{name}", text) for name, text in schema_files().items())
     replace_site(Path(target), pages)
     for name in sorted(faulty):
         click.echo(f"Not published: {name}.", err=True)
