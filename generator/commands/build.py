@@ -35,7 +35,7 @@ def build(
     from pathlib import Path
 
     from generator.commands.folders import content_folder, load_library, read_theme, with_base
-    from generator.commands.photos import photos_of
+    from generator.commands.photos import photos_of, shown_files
     from generator.commands.rasterising import MISSING, can_rasterise, frames_as_png
     from generator.commands.reports import report
     from generator.commands.schema import schema_files
@@ -66,8 +66,7 @@ def build(
     pages = render_all(library, good, theme, photos.views, jobs, Asked(film=film, frames=frames, card=card))
     if (frames or card) and can_rasterise():
         pages.update(frames_as_png(pages, theme))
-    names = {guide.id for guide in good}
-    pages.update((path, data) for path, data in photos.files.items() if path.split("/")[0] in names)
+    pages.update(shown_files(photos, pages))
     published = replace(library, guides=good)
     if not no_packs:
         pages = with_offline_copies(pages, published, good, theme)

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
+from html import unescape
 from pathlib import Path
 
 import click
 
 from generator.commands.photo_cache import cache_folder, keep, kept, key_of, tidy
+from generator.handover.addresses import target_of
 from generator.media.framing import Cut, Window
 from generator.media.photos import KINDS, SizedPhoto, page_photo, sized_photo
 from generator.media.unusable import Unusable
@@ -25,6 +28,7 @@ from generator.pages.site import Photos
 from generator.source.pictures import FILE_LIMIT
 from generator.source.prose import Prose
 
+_SOURCES = re.compile(r'\s(?:src|srcset|href)="([^"]*media/[^"]*)"')
 WORTH_A_POOL = 2
 """Fewer photos than this are made before a second process would have started."""
 
@@ -104,6 +108,17 @@ def _views_in(guide: Guide, translated: Guide, found: Mapping[Photo, SizedPhoto]
         if photo in found
     ]
     return {step.id: photo_views(translated, step, dict(pairs)) for step in translated.steps}
+
+
+def shown_files(ready: ReadyPhotos, pages: Mapping[str, str | bytes]) -> dict[str, bytes]:
+    """The files that some page shows: a photo of a step that no page has, behind a stop say, stays at home."""
+    shown: set[str] = set()
+    for path, page in pages.items():
+        if isinstance(page, str) and path.endswith(".html"):
+            for attribute in _SOURCES.findall(page):
+                targets = (target_of(path, unescape(entry).split(" ")[0]) for entry in attribute.split(", "))
+                shown.update(target[0] for target in targets if target is not None)
+    return {path: data for path, data in ready.files.items() if path in shown}
 
 
 def _refuse(ready: ReadyPhotos, guide: Guide, name: str, why: Unusable) -> None:

@@ -325,3 +325,20 @@ def test_all_bad_photos_are_told_at_once_and_each_once(good: Path, tmp_path: Pat
     result = build(shown(good, entry, a_jpg=cut_off, b_jpg=cut_off), tmp_path / "site")
     assert result.stderr.count("corin/media/a.jpg cannot be opened") == 1 and "media/b.jpg cannot be" in result.stderr
     assert not (tmp_path / "site").exists()
+
+
+def test_a_photo_of_a_step_that_no_page_shows_is_not_published(tmp_path: Path) -> None:
+    """The guide stops where licensed practice begins; what was photographed behind that stays at home."""
+    content = Path(shutil.copytree(GOOD.parents[1] / "pages" / "shelf", tmp_path / "shelf"))
+    (content / "supplies.yaml").unlink()  # they are for another device of the shelf
+    (content / "heater/media").mkdir()
+    for name, file in (("lift-fan", "near.jpg"), ("lift-filter", "far.jpg")):
+        step = content / f"heater/steps/{name}.md"
+        text = step.read_text("utf-8").replace("work:\n", f"photos: [{{file: {file}, alt: Of {name}.}}]\nwork:\n", 1)
+        step.write_text(text, "utf-8")
+        (content / "heater/media" / file).write_bytes(photo_bytes())
+    result = build(content, tmp_path / "site", "--only", "heater")
+    assert result.exit_code == 0, result.output
+    pages = "".join(path.read_text("utf-8") for path in (tmp_path / "site").rglob("*.html"))
+    assert "near.jpg" in pages and "far.jpg" not in pages
+    assert {path.name.split(".")[0] for path in (tmp_path / "site/heater/media").iterdir()} == {"near"}
