@@ -91,8 +91,8 @@ def _may_break(reader: Reader, index: int) -> bool:
     is_particle = reader.has("particles", before)
     if reader.norms[before] == "to" or (any(reader.has(group, before) for group in unfinished) and not is_particle):
         return False
-    if reader.has("prepositions", before) and not is_particle:
-        return False
+    if reader.has("prepositions", before) and not is_particle and reader.lexicon.language == "en":
+        return False  # in German the last word of a verb may be one: "die zeigt nichts an"
     if reader.has("particles", index) or reader.has("states", index):
         return False
     if reader.norms[index] in ("so", "then", "ca") and (
@@ -248,6 +248,7 @@ def _opens_english(reader: Reader, index: int, here: int, at_calls: set[int], pa
         "than",
         "after",
         "before",
+        "sure",
     )
 
 

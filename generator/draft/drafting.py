@@ -374,6 +374,8 @@ class Drafting:
         """An unknown noun is a part where the verb cannot mean anything else, and where it is not a row of words."""
         call = act.clause.call
         assert call is not None
+        if any(word in self.lexicon.words["chatter"] for word in noun.core):
+            return False
         return len(noun.core) <= 4 and act.does in ("take", "undo", "unplug", "fold")
 
     def _move(self, act: Act, part: HeardPart, verb: str, noun: Noun) -> bool:

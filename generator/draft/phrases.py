@@ -348,7 +348,7 @@ class Reader:
                 continue
             if self.lexicon.language == "de" and self.has("prepositions", place) and place + 1 < end:
                 continue
-            if self.lexicon.language == "en" and self._is_preposition(place, end):
+            if self.lexicon.language == "en" and form.verb.does != "turn" and self._is_preposition(place, end):
                 continue
             found = place
             break
@@ -397,7 +397,10 @@ class Reader:
                     index += 1
                     continue
                 break
-            if index in self._measured or (index in self.fillers and not self._is_content(index, start, core, taken)):
+            if index in self.fillers and not core and index > start and index + 1 < end and not self.words[index].end:
+                index += 1
+                continue
+            if index in self._measured or index in self.fillers:
                 break
             quantity = 0 if core else lexicon.phrase_at("quantities", self.norms, index)
             value, size = (None, 0) if core else self.number_at(index)
@@ -509,7 +512,9 @@ class Reader:
             if in_tools and (word not in lexicon.words["tools_if_used"] or is_tool_place):
                 return "tool", "", ()
             if in_joints:
-                return "joint", lexicon.joints[word], self._owner(core[:-size])
+                before = core[:-size]
+                is_lead = bool(before) and lexicon.joints[word] == "plug" and before[-1] in lexicon.words["leads"]
+                return "joint", lexicon.joints[word], before if is_lead else self._owner(before)
             if is_phrase and last in lexicon.phrases["parts"]:
                 return "part", "", ()
         known, ending = self.known(core[-1]), core[-1]
