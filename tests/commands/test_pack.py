@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import shutil
 from pathlib import Path
 from xml.etree import ElementTree
@@ -13,6 +14,7 @@ from click.testing import CliRunner, Result
 
 from generator.commands import partway
 from generator.handover.addresses import target_of
+from generator.handover.printed import steady
 from tests.pages.reading import Page
 
 DEMO = Path(__file__).parents[2] / "content"
@@ -98,6 +100,21 @@ def test_a_pdf_is_tagged_has_an_outline_and_is_the_same_twice(tmp_path: Path) ->
     assert len(reader.outline) > 5
     assert reader.trailer["/Root"]["/MarkInfo"]["/Marked"]
     assert round(float(reader.pages[0].mediabox.width) / 72 * 25.4) == 210
+
+
+def test_a_pdf_does_not_tell_what_else_the_browser_was_doing() -> None:
+    """Numbers of elements and moments differ from run to run; their order and their lengths have to stay."""
+
+    def printed(cells: tuple[int, ...], day: bytes) -> bytes:
+        names = [b"/ID (node%08d)" % cell for cell in cells]
+        return b"%PDF-1.4\n/CreationDate (D:" + day + b"101112+00'00')\n" + b"\n".join(names) + b"\n%%EOF"
+
+    one, other, sorted_else = ((52, 60, 9, 52), (53, 61, 8, 53), (52, 51, 9, 52))
+    runs = [printed(one, b"20260102"), printed(other, b"20260203"), printed(sorted_else, b"20260102")]
+    made, again, different = (steady(run, "lamp", "1980-01-01T00:00:00Z") for run in runs)
+    assert made == again != different
+    assert re.findall(rb"node(\d+)", made) == [b"00000002", b"00000003", b"00000001", b"00000002"]
+    assert made.index(b"%%EOF") == runs[0].index(b"%%EOF")
 
 
 def test_a_guide_with_errors_is_not_handed_over(tmp_path: Path) -> None:
