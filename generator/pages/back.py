@@ -51,10 +51,11 @@ class BackStepView:
     """A step of the way back and its counterpart out.
 
     panels stand before the work; checks: what to see to before this step closes the device; tray: which cell of the tray
-    its screws lie in.
+    its screws lie in; former: its ids under the step's old names.
     """
 
     id: str
+    former: tuple[str, ...]
     heading_id: str
     number: str
     title: str
@@ -121,6 +122,7 @@ def back_views(
         views.append(
             BackStepView(
                 id=anchor("back", step.id),
+                former=tuple(anchor("back", old) for old in step.formerly),
                 heading_id=f"heading-{numbers.back[step.id]}",
                 number=str(numbers.back[step.id]),
                 title=title,

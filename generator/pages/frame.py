@@ -10,7 +10,8 @@ from markupsafe import Markup
 
 from generator.languages import direction, name_of, say
 from generator.orders.guide import Library
-from generator.pages.addresses import FIND, INDEX, MANIFEST, SAFETY, TOOLS, canonical_address
+from generator.pages.addresses import CONTRIBUTE, FEED, FIND, INDEX, MANIFEST, SAFETY, TOOLS, canonical_address
+from generator.pages.feed import has_feed
 from generator.pages.licences import licence_address
 from generator.pages.scripts import with_words
 from generator.pages.structured import data_block
@@ -53,6 +54,8 @@ class LanguageLink:
 class FrameView:
     """skip_href: where the skip link leads; scripts: addresses of script files, in the order they run.
 
+    feed: the address of the feed of changes, a full one, so that a copy that lies elsewhere still knows it.
+
     card: what the page says of itself to those who show links to it (Open Graph, ogp.me), by property; structured: what it
     says to machines, empty where it says nothing.
     """
@@ -65,6 +68,7 @@ class FrameView:
     policy: str
     style_href: str
     canonical: str
+    feed: str
     crumbs: tuple[Crumb, ...]
     scripts: tuple[str, ...]
     install_href: str
@@ -73,6 +77,7 @@ class FrameView:
     index_href: str
     tools_href: str
     safety_href: str
+    contribute_href: str
     skip_href: str
     skip_label: str
     imprint: str
@@ -113,6 +118,7 @@ def frame_of(
         policy=POLICY,
         style_href=f"{home}{STYLE}",
         canonical=canonical,
+        feed=(canonical_address(library.address, FEED) or "") if has_feed(library) else "",
         crumbs=crumbs,
         scripts=tuple(f"{home if script.startswith('scripts/') else root}{script}" for script in with_words(scripts)),
         install_href=f"{home}{INSTALL}",
@@ -121,6 +127,7 @@ def frame_of(
         index_href=f"{root}{INDEX}",
         tools_href=f"{root}{TOOLS}",
         safety_href=f"{root}{SAFETY}",
+        contribute_href=f"{root}{CONTRIBUTE}",
         skip_href=skip[0],
         skip_label=skip[1],
         imprint=" ".join(sentence(text) for text in _imprint(library)),

@@ -55,7 +55,7 @@ def root_of(address: str) -> str:
 
 def rooted(frame: FrameView, root: str) -> FrameView:
     """The frame with every link within the site put below `root`; no address of its own, for it has none."""
-    changed: dict[str, Any] = {"canonical": "", "languages": ()}
+    changed: dict[str, Any] = {"canonical": "", "feed": "", "languages": ()}
     for field in fields(frame):
         value = getattr(frame, field.name)
         if field.name.endswith("_href") and value and not value.startswith(("#", "http:", "https:")):

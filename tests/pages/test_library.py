@@ -226,6 +226,17 @@ def test_a_site_without_an_address_has_none_of_it() -> None:
     assert not {"feed.xml", "sitemap.xml", "404.html", "robots.txt"} & set(site)
 
 
+def test_every_page_tells_of_the_feed_where_there_is_one() -> None:
+    def told(path: str, html: str | bytes) -> list[str]:
+        links = Page(str(html)).all("link") if path.endswith(".html") else []
+        return [link.attributes["href"] for link in links if link.attributes.get("type") == "application/atom+xml"]
+
+    site = render_site(library_of(named("One", changed="2024-05-01")), bench_theme())
+    pages = [path for path in site if path.endswith(".html") and path != "404.html"]
+    assert [path for path in pages if told(path, site[path]) != [f"{SITE}feed.xml"]] == []
+    assert not any(told(path, html) for path, html in render_site(library_of(named("One")), bench_theme()).items())
+
+
 # --- wrong and old addresses ------------------------------------------------------------------------------------
 
 
@@ -286,6 +297,7 @@ def test_old_anchors_stand_beside_the_new_ones() -> None:
     step = StepId(library.guides[0].order[0].id)
     for old, now, path in (
         ("step-begin", f"step-{step}", "lamp/guide.html"),
+        ("back-begin", f"back-{step}", "lamp/guide.html"),
         ("part-spool", "part-coil", "lamp/index.html"),
     ):
         page = Page(str(site[path]))
