@@ -181,7 +181,7 @@ def _faces(given: str) -> tuple[str, ...]:
 
 
 def _drive(root: Path) -> str:
-    """The drive of the first driver that the library has, as screws name it; the one that is written where it has no tools."""
+    """The drive of the first driver that the library has, as screws name it; where it is written anew, the one it gets."""
     from generator.orders.reading import read_guides
     from generator.source.files import NoContent
     from generator.source.reading import read_library
