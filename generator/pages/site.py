@@ -13,6 +13,8 @@ from generator.orders.work import StepId
 from generator.pages.addresses import (
     CHANGES,
     COMPARE,
+    CONTRIBUTE,
+    CORRECTION,
     DEVICE,
     FEED,
     FIND,
@@ -31,6 +33,8 @@ from generator.pages.addresses import (
 from generator.pages.alphabet import alphabet_page
 from generator.pages.changes import changes_page
 from generator.pages.compare import Compared, compare_page, compared
+from generator.pages.contribute import contribute_page
+from generator.pages.correction import correction_page
 from generator.pages.device import device_page
 from generator.pages.editions import editions, placed, without_folder
 from generator.pages.end_card import verdict_card
@@ -115,6 +119,7 @@ def _shared_pages(library: Library, theme: Theme, lines: Sequence[Compared]) -> 
         **({COMPARE: set_page(theme, "compare", comparison)} if comparison else {}),
         TOOLS: set_page(theme, "tools", tools_page(library)),
         SAFETY: set_page(theme, "safety", safety_page(library)),
+        CONTRIBUTE: set_page(theme, "contribute", contribute_page(library)),
         FIND: set_page(theme, "find", find_page(library)),
         FIND_DATA: find_data(library),
         INDEX: set_page(theme, "alphabet", alphabet_page(library)),
@@ -158,6 +163,8 @@ def one_page(survey: Survey, theme: Theme, name: str) -> str | None:
         return set_page(theme, "workings", workings_page(survey, scores_of(guide)))
     if name == WHOLE:
         return set_page(theme, "whole", whole_page(survey))
+    if name == CORRECTION:
+        return set_page(theme, "correction", correction_page(survey))
     part = next((part for part in survey.pages if name == route_page(part)), None)
     return _part_file(survey, theme, part) if part is not None else None
 
@@ -182,6 +189,7 @@ def _device_files(survey: Survey, theme: Theme, asked: Asked) -> dict[str, str |
         f"{folder}/{DEVICE}": set_page(theme, "device", page_of_device),
         f"{folder}/{WORKINGS}": set_page(theme, "workings", workings_page(survey, scores)),
         f"{folder}/{WHOLE}": set_page(theme, "whole", whole_page(survey)),
+        f"{folder}/{CORRECTION}": set_page(theme, "correction", correction_page(survey)),
     }
     changes = changes_page(survey)
     if changes is not None:

@@ -18,7 +18,7 @@ from generator.orders.guide import Guide
 from generator.orders.numbering import back_number, part_numbers
 from generator.orders.work import Step, StepId, ToolId, linked
 from generator.pages.actions import ActionLine, out_lines
-from generator.pages.addresses import LinkOf, anchor, film_address, source_address
+from generator.pages.addresses import CORRECTION, LinkOf, anchor, film_address, source_address
 from generator.pages.cautions import Panel, keys_of, panels_of
 from generator.pages.codes import code_for_step
 from generator.pages.figures import RailView, RunStacks, rail_view
@@ -69,6 +69,7 @@ class StepView:
     film: str
     film_href: str
     source_href: str
+    form_href: str
     minutes: str
     safety: str
     panels: tuple[Panel, ...]
@@ -138,6 +139,7 @@ def step_views(
             guide.anatomy, step, before, number=number, faces=faces, size=guide.device.size, called=guide.word
         )
         address = film_address(guide.device, step)
+        source = source_address(survey.library.sources, step.place.file, step.place.line)
         back = numbers.back.get(step.id)
         whole = guide.number_of.get(step.id)
         views.append(
@@ -155,7 +157,8 @@ def step_views(
                 depth=depth_words(guide, step),
                 film=film_words(step),
                 film_href=address or "",
-                source_href=source_address(survey.library.sources, step.place.file, step.place.line) or "",
+                source_href=source or "",
+                form_href="" if source else CORRECTION,
                 minutes=about_minutes(step.takes) if step.takes is not None else "",
                 safety=say("Kept for safety: the part could be reached without it, but not without danger.")
                 if step.id in safety

@@ -100,7 +100,8 @@ def read_shared_prose(root: Path, file: str, texts: dict[str, tuple[str, ...]], 
     texts[file] = found.lines
     prose = read_prose(found.text, file)
     astray = [BadPath(each.place, f"{each.scheme}:{each.target}", _OF_NO_DEVICE) for each in prose.references]
-    astray += [BadPath(each.place, shown(each.path), _OF_NO_DEVICE) for each in (*prose.pictures, *prose.files)]
+    astray += [BadPath(picture.place, shown(picture.path), _OF_NO_DEVICE) for picture in prose.pictures]
+    astray += [BadPath(link.place, shown(link.path), _OF_NO_DEVICE) for link in prose.files]
     faults.extend(first_faults(tuple(sorted((*prose.faults, *astray), key=lambda fault: fault.place))))
     return prose
 
