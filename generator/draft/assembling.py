@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 
 from generator.draft.captions import Captions
 from generator.draft.clauses import Clause
-from generator.draft.drafting import Drafting, HeardAction, HeardJoint, HeardPart, written_type
+from generator.draft.drafting import Drafting, written_type
+from generator.draft.heard import HeardAction, HeardJoint, HeardPart
 from generator.draft.lexicon import Lexicon
 from generator.draft.naming import id_of, unlike
 from generator.draft.records import (

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from generator.draft.acts import THINGS, Act, act_of
 from generator.draft.captions import Captions
 from generator.draft.clauses import Clause, clauses
+from generator.draft.fronts import hear_fronts, settle_fronts
+from generator.draft.heard import Front, HeardAction, HeardJoint, HeardPart, Memory, Mention
 from generator.draft.lexicon import Lexicon
 from generator.draft.naming import id_of, unlike
 from generator.draft.phrases import Noun, Reader
@@ -26,86 +27,6 @@ _CLOSE = 60.0  # s: how long after its screws a part may come off
 _FIRST_FACE, _OTHER_FACE = "first-side", "other-side"
 
 
-@dataclass(slots=True)
-class HeardPart:
-    id: str
-    name: str
-    said: Said | None
-    is_plural: bool = False
-    under: dict[str, Said] = field(default_factory=dict)
-    lifted: int | None = None  # the number of the action
-    moved: int | None = None
-    face: str = ""
-    guesses: list[Guess] = field(default_factory=list)
-
-
-@dataclass(slots=True)
-class HeardJoint:
-    kind: str
-    word: str
-    said: Said
-    of: HeardPart | None = None
-    count: int | None = None
-    drive: tuple[str, str] | None = None
-    softens: str = ""
-    behind: dict[str, Said] = field(default_factory=dict)
-    face: str = ""
-    undone: int | None = None
-    guesses: list[Guess] = field(default_factory=list)
-    is_spoken: bool = False  # called a joint, not only told by a verb such as "unscrew"
-    id: str = ""
-    name: str = ""
-
-
-@dataclass(slots=True)
-class Mention:
-    """A joint spoken of before it is undone."""
-
-    kind: str
-    noun: Noun
-    at: float
-    sentence: int
-    of: HeardPart | None
-    drive: tuple[str, str] | None
-    is_used: bool = False
-
-
-@dataclass(slots=True)
-class HeardAction:
-    verb: str
-    said: Said
-    clause: Clause
-    part: HeardPart | None = None
-    joint: HeardJoint | None = None
-    text: str = ""
-    tools: list[str] = field(default_factory=list)
-    lasts: str = ""
-    degrees: int | None = None
-    proves: str = ""
-    is_implied: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class _Memory:
-    """A noun that a pronoun may mean, with what it turned out to be."""
-
-    noun: Noun
-    at: float
-    sentence: int
-    part: HeardPart | None = None
-    joint: HeardJoint | None = None
-    mention: Mention | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Aside:
-    """Said to lie under or behind something: `thing` is a part, or words that may become one."""
-
-    thing: Noun
-    over: HeardPart
-    said: Said
-
-
 class Drafting:
     """The film as it goes on: what has been named, what is still held by what, which side is up."""
 
@@ -120,8 +41,8 @@ class Drafting:
         self.tools: dict[str, DraftTool] = {}
         self.actions: list[HeardAction] = []
         self.mentions: list[Mention] = []
-        self.memory: list[_Memory] = []
-        self.asides: list[_Aside] = []
+        self.memory: list[Memory] = []
+        self.fronts: list[Front] = []
         self.unread: list[Guess] = []
         self.supplies: dict[str, Said] = {}
         self.pending_tools: list[Noun] = []
@@ -147,7 +68,7 @@ class Drafting:
         self.groups = groups
         for group in groups:
             self._sentence(group)
-        self._settle()
+        settle_fronts(self)
         return self
 
     def _sentence(self, group: Sequence[Clause]) -> None:
@@ -169,7 +90,7 @@ class Drafting:
                 self._mention(act, is_talk=True)
             else:
                 self._mention(act)
-            self._asides(act, acts, number)
+            hear_fronts(self, act, acts, number)
         if has_call:
             self._trailing(acts, begun)
         else:
@@ -261,7 +182,7 @@ class Drafting:
             self.pending_tools.extend(act.tools)
         return done
 
-    def _objects(self, act: Act, earlier: Sequence[Act]) -> list[tuple[Noun, _Memory | None]]:
+    def _objects(self, act: Act, earlier: Sequence[Act]) -> list[tuple[Noun, Memory | None]]:
         """What a verb is done to, each with what a pronoun stands for."""
         call = act.clause.call
         assert call is not None
@@ -273,10 +194,10 @@ class Drafting:
             and act.does in ("take", "undo", "heat", "unplug", "soak", "cut")
         ):
             nouns = [noun for noun in earlier[-1].nouns if not noun.prep and noun.kind in THINGS][-1:]
-        found: list[tuple[Noun, _Memory | None]] = []
+        found: list[tuple[Noun, Memory | None]] = []
         for noun in nouns:
             if noun.kind == "pronoun":
-                memory = self._meant(noun, act)
+                memory = self.meant(noun, act)
                 if memory is not None:
                     found.append((noun, memory))
                     if memory.part is None and memory.joint is None and memory.sentence < act.clause.sentence:
@@ -289,7 +210,7 @@ class Drafting:
                 found.append((memory.noun, memory))
         return found
 
-    def _meant(self, pronoun: Noun, act: Act) -> _Memory | None:
+    def meant(self, pronoun: Noun, act: Act) -> Memory | None:
         """The last thing spoken of that a pronoun fits."""
         now, sentence = self.at(pronoun.start), act.clause.sentence
         verb = act.clause.call.form.verb if act.clause.call is not None else None
@@ -313,13 +234,13 @@ class Drafting:
             return memory
         return None
 
-    def _last_thing(self, act: Act) -> _Memory | None:
+    def _last_thing(self, act: Act) -> Memory | None:
         for memory in reversed(self.memory):
             is_recent = self.at(act.clause.start) - memory.at <= _REMEMBERED / 3
             return memory if is_recent else None
         return None
 
-    def _one(self, act: Act, noun: Noun, memory: _Memory | None) -> bool:
+    def _one(self, act: Act, noun: Noun, memory: Memory | None) -> bool:
         """One verb done to one thing: undo, lift or fold."""
         call = act.clause.call
         assert call is not None
@@ -355,7 +276,7 @@ class Drafting:
             return False
         if kind == "lead" and act.does == "take" and verb.say in self.lexicon.words["pulls"]:
             return self._undo(act, noun, memory, "plug")
-        part = memory.part if memory is not None and memory.part is not None else self._part(thing, act, is_taken=True)
+        part = memory.part if memory is not None and memory.part is not None else self.part_named(thing, act, is_taken=True)
         if part is None:
             return False
         self._remember(noun if memory is None else memory.noun, act, part=part)
@@ -454,7 +375,7 @@ class Drafting:
             said = self.said(act.clause.start, act.clause.end)
             joint.guesses.append(Guess(f"that it holds the {part.name}, because that comes off next", said))
 
-    def _undo(self, act: Act, noun: Noun, memory: _Memory | None, kind: str) -> bool:
+    def _undo(self, act: Act, noun: Noun, memory: Memory | None, kind: str) -> bool:
         thing = memory.noun if memory is not None else noun
         if memory is not None and memory.joint is not None and memory.joint.undone is not None:
             return True
@@ -475,7 +396,7 @@ class Drafting:
         self._link_joint(noun, joint)
         return True
 
-    def _joint(self, act: Act, thing: Noun, memory: _Memory | None, kind: str, noun: Noun) -> HeardJoint | None:
+    def _joint(self, act: Act, thing: Noun, memory: Memory | None, kind: str, noun: Noun) -> HeardJoint | None:
         """The joint that is meant: one that was softened, one that was spoken of, or a new one."""
         now = self.at(act.clause.start)
         of = self._owner(act, thing, kind)
@@ -542,10 +463,10 @@ class Drafting:
         """What a joint is said to hold: its own words, or what stands after "of" or "on"; the thing itself if it is none."""
         if thing.kind in ("part", "unknown", "lead", "device", "place"):
             if thing.owner and thing.kind == "lead":
-                return self._part_of(thing.owner, thing, act)
-            return self._part(thing, act)
+                return self.part_of(thing.owner, thing, act)
+            return self.part_named(thing, act)
         if thing.owner:
-            return self._part_of(thing.owner, thing, act)
+            return self.part_of(thing.owner, thing, act)
         for noun in act.nouns:
             follows = noun.start >= thing.end or kind == "plug" or self.lexicon.language == "de"
             if (
@@ -558,20 +479,20 @@ class Drafting:
                     continue
                 if noun.core[-1] in self.lexicon.words["bases"]:
                     continue
-                return self._part(noun, act)
+                return self.part_named(noun, act)
         return None
 
-    def _part_of(self, words: Sequence[str], noun: Noun, act: Act) -> HeardPart | None:
+    def part_of(self, words: Sequence[str], noun: Noun, act: Act) -> HeardPart | None:
         names = tuple(name for word, name in zip(noun.core, noun.name, strict=True) if word in words)
         name = names or tuple(word.capitalize() if self.lexicon.language == "de" else word for word in words)
-        return self._part(Noun(noun.start, noun.end, "part", tuple(words), name), act)
+        return self.part_named(Noun(noun.start, noun.end, "part", tuple(words), name), act)
 
-    def _part(self, noun: Noun, act: Act, is_taken: bool = False) -> HeardPart | None:
+    def part_named(self, noun: Noun, act: Act, is_taken: bool = False) -> HeardPart | None:
         """The part a noun names: known already under this name or a longer one, else a new one."""
         core = noun.core[-3:]
         name = " ".join(noun.name[-3:])
         id = id_of(" ".join(core), "part")
-        known = self._known(id, core[-1] if core else "", is_taken, noun)
+        known = self.known_part(id, core[-1] if core else "", is_taken, noun)
         if known is not None:
             return known
         for memory in reversed(self.memory):
@@ -589,7 +510,7 @@ class Drafting:
         self.parts[id] = part
         return part
 
-    def _known(self, id: str, word: str, is_taken: bool, noun: Noun) -> HeardPart | None:
+    def known_part(self, id: str, word: str, is_taken: bool, noun: Noun) -> HeardPart | None:
         def is_free(part: HeardPart) -> bool:
             return not (is_taken and part.lifted is not None)
 
@@ -604,7 +525,7 @@ class Drafting:
                 return part
         return None
 
-    def _turn(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> bool:
+    def _turn(self, act: Act, objects: Sequence[tuple[Noun, Memory | None]]) -> bool:
         """The device turned over; a part that is named and turned is laid aside, not the device."""
         for noun, memory in objects:
             is_device = bool(noun.core) and (
@@ -624,12 +545,12 @@ class Drafting:
         self.did.add(act.clause.start)
         return True
 
-    def _heat(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> bool:
+    def _heat(self, act: Act, objects: Sequence[tuple[Noun, Memory | None]]) -> bool:
         part: HeardPart | None = None
         for noun, memory in objects:
             thing = memory.noun if memory is not None else noun
             if thing.kind in ("part", "unknown", "lead") and len(thing.core) <= 4:
-                part = memory.part if memory is not None and memory.part is not None else self._part(thing, act)
+                part = memory.part if memory is not None and memory.part is not None else self.part_named(thing, act)
                 self._remember(thing, act, part=part)
                 break
             if thing.kind == "joint" and thing.joint == "glue":
@@ -640,7 +561,7 @@ class Drafting:
             if thing.kind == "place":
                 part = next(
                     (
-                        self._part(each, act)
+                        self.part_named(each, act)
                         for each in act.nouns
                         if each.prep in self.lexicon.words["part_of"] and each.kind == "part"
                     ),
@@ -654,7 +575,7 @@ class Drafting:
                 part = self.glued[0]
         return self._soften(act, part, "heat")
 
-    def _soak(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> bool:
+    def _soak(self, act: Act, objects: Sequence[tuple[Noun, Memory | None]]) -> bool:
         part: HeardPart | None = None
         for noun in act.nouns:
             if noun.kind == "supply":
@@ -662,15 +583,15 @@ class Drafting:
         for noun, memory in objects:
             thing = memory.noun if memory is not None else noun
             if thing.kind in ("part", "unknown", "lead"):
-                part = memory.part if memory is not None and memory.part is not None else self._part(thing, act)
+                part = memory.part if memory is not None and memory.part is not None else self.part_named(thing, act)
                 break
         if part is None:
             for noun in act.nouns:
                 if noun.prep in self.lexicon.words["under"] | self.lexicon.words["behind"] | self.lexicon.words["part_of"]:
-                    memory = self._meant(noun, act) if noun.kind == "pronoun" else None
+                    memory = self.meant(noun, act) if noun.kind == "pronoun" else None
                     thing = memory.noun if memory is not None else noun
                     if thing.kind == "part":
-                        part = memory.part if memory is not None and memory.part is not None else self._part(thing, act)
+                        part = memory.part if memory is not None and memory.part is not None else self.part_named(thing, act)
                         break
         if part is None and not act.lasts and not any(noun.kind == "supply" for noun in act.nouns):
             return False
@@ -797,12 +718,12 @@ class Drafting:
         subject: HeardPart | None = None
         for noun in act.nouns:
             if noun.kind == "pronoun" and not noun.prep and holds and subject is None:
-                memory = self._meant(noun, act)
+                memory = self.meant(noun, act)
                 subject = memory.part if memory is not None else None
                 if subject is None and memory is not None and memory.noun.kind == "part":
-                    subject = self._part(memory.noun, act)
+                    subject = self.part_named(memory.noun, act)
             elif noun.kind == "part" and not noun.prep and holds and subject is None:
-                subject = self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun) or self._part(noun, act)
+                subject = self.part_named(noun, act)
         if subject is not None and any(self.lexicon.tables["states"].get(norm) == "glue" for norm in norms):
             self.glued = (subject, act.clause.sentence)
         for noun in act.nouns:
@@ -812,7 +733,7 @@ class Drafting:
                 self.mentions.append(mention)
                 self._remember(noun, act, mention=mention)
             elif noun.kind in ("part", "lead") and not noun.prep:
-                self._remember(noun, act, part=self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun))
+                self._remember(noun, act, part=self.known_part(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun))
         if act.drive is not None and not act.does:
             recent = [
                 mention
@@ -833,7 +754,7 @@ class Drafting:
         if noun.kind == "pronoun":
             return
         self.memory.append(
-            _Memory(
+            Memory(
                 noun,
                 self.at(noun.start) if joint is None and part is None else self.at(act.clause.start),
                 act.clause.sentence,
@@ -844,7 +765,7 @@ class Drafting:
         )
         del self.memory[:-60]
 
-    def _remember_others(self, act: Act, objects: Sequence[tuple[Noun, _Memory | None]]) -> None:
+    def _remember_others(self, act: Act, objects: Sequence[tuple[Noun, Memory | None]]) -> None:
         """Joints named in passing in a clause that asks for something else."""
         named = {noun.start for noun, _ in objects}
         for noun in act.nouns:
@@ -881,7 +802,7 @@ class Drafting:
             done = self._undo(act, first, None, "screws")
         elif gone and first.end <= gone[0] and first.kind in ("part", "joint", "lead"):
             if first.kind == "part":
-                part = self._part(first, act, is_taken=True)
+                part = self.part_named(first, act, is_taken=True)
                 done = part is not None and self._move(act, part, "lift", first)
                 if part is not None:
                     self._remember(first, act, part=part)
@@ -918,7 +839,7 @@ class Drafting:
         elif heater is not None and lasts:
             part = next(
                 (
-                    self._part(noun, acts[0])
+                    self.part_named(noun, acts[0])
                     for act in acts
                     for noun in act.nouns
                     if noun.kind == "part" and noun.prep in self.lexicon.words["part_of"]
@@ -964,94 +885,6 @@ class Drafting:
 
     def _is_bare(self, group: Sequence[Clause]) -> bool:
         return not any(self.reader.is_verbal(index) for index in range(group[0].start, group[-1].end))
-
-    # --- what lies in front of what ---
-
-    def _asides(self, act: Act, acts: Sequence[Act], number: int) -> None:
-        """ "Behind the plate is the plug", "to reach the port remove the speaker", "under here": what lies where."""
-        lexicon, clause = self.lexicon, act.clause
-        words = self.reader.norms[clause.start : clause.end]
-        said = self.said(acts[0].clause.start, acts[-1].clause.end)
-        over_words = lexicon.words["behind"] | lexicon.words["under"]
-        over = next((noun for noun in act.nouns if noun.prep in over_words), None)
-        here = lexicon.found_in("here", words)
-        things = [noun for noun in act.nouns if not noun.prep and noun.kind in ("part", "lead", "joint")]
-        if over is not None and over.kind in ("part", "pronoun", "lead", "joint"):
-            part = self._aside_part(over, act)
-            if part is not None:
-                for thing in things[:2]:
-                    self.asides.append(_Aside(thing, part, said))
-        elif (here or (over is not None and over.kind == "pronoun")) and things and not act.does:
-            part = self._last_moved()
-            if part is not None:
-                for thing in things[:1]:
-                    self.asides.append(_Aside(thing, part, said))
-        reach = lexicon.found_in("reach", words)
-        if reach:
-            self._reached(act, acts, number, said)
-
-    def _aside_part(self, noun: Noun, act: Act) -> HeardPart | None:
-        if noun.kind == "pronoun":
-            return self._last_moved()
-        if noun.kind == "joint":
-            return self._part_of(noun.owner, noun, act) if noun.owner else None
-        return self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun) or self._part(noun, act)
-
-    def _last_moved(self) -> HeardPart | None:
-        return next((action.part for action in reversed(self.actions) if action.part is not None), None)
-
-    def _reached(self, act: Act, acts: Sequence[Act], number: int, said: Said) -> None:
-        """What is to be reached lies under what is taken off for it, in the same sentence."""
-        place = next(
-            (
-                index
-                for index in range(act.clause.start, act.clause.end)
-                if self.lexicon.phrase_at("reach", self.reader.norms, index)
-            ),
-            None,
-        )
-        if place is None or (
-            self.lexicon.language == "de" and act.clause.mood != "condition" and self.reader.norm(act.clause.start) != "um"
-        ):
-            return
-        targets = [
-            noun
-            for noun in act.nouns
-            if noun.kind in ("part", "lead") and (noun.start > place or self.lexicon.language == "de")
-        ]
-        for other in acts[number + 1 :]:
-            if other.does in ("take", "fold") and targets:
-                for noun in other.objects:
-                    if noun.kind == "part":
-                        part = self._known(id_of(" ".join(noun.core[-3:]), "part"), "", False, noun) or self._part(
-                            noun, other
-                        )
-                        if part is not None:
-                            self.asides.append(_Aside(targets[0], part, said))
-                return
-
-    def _settle(self) -> None:
-        """Turn what was said to lie in front into proposals, once all parts and joints are known."""
-        for aside in self.asides:
-            act = Act(Clause(aside.thing.start, aside.thing.end, 0, None, ""), "", (), (), ())
-            thing = aside.thing
-            if thing.kind == "joint":
-                for joint in self.joints:
-                    same = joint.of is not None and thing.owner and joint.of.id == id_of(" ".join(thing.owner), "part")
-                    is_it = joint.kind == thing.joint and joint.of is not aside.over
-                    is_next = abs(joint.said.at - aside.said.at) <= _CLOSE / 2 and joint.said.at >= aside.said.at
-                    if is_it and (same or (not thing.owner and is_next)):
-                        joint.behind.setdefault(aside.over.id, aside.said)
-                        break
-                continue
-            if thing.owner:
-                part = self._part_of(thing.owner, thing, act)
-            else:
-                part = self._part(thing, act)
-            if part is not None and part is not aside.over:
-                part.under.setdefault(aside.over.id, aside.said)
-                if part.said is None or part.said.at == self.at(thing.start):
-                    part.said = aside.said
 
     # --- links ---
 

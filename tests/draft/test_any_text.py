@@ -169,7 +169,8 @@ SPOKEN = st.sampled_from(
         "Refitting",
     ]
 )
-SENTENCES = st.lists(SPOKEN, max_size=40).map(" ".join)
+SIGNED = st.tuples(SPOKEN, st.sampled_from(("", "", "", "", ",", "."))).map("".join)
+SENTENCES = st.lists(SIGNED, max_size=40).map(" ".join)
 ANY = st.text(max_size=200)
 TIMES = st.integers(0, 30_000)
 
