@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import PurePosixPath
+from urllib.parse import quote
 from uuid import NAMESPACE_URL, uuid5
 
 from markupsafe import Markup
@@ -63,6 +64,11 @@ class Entry:
     type: str
     data: str | bytes
     properties: str = ""
+
+    @property
+    def href(self) -> str:
+        """The path as an address: authors name photos as they like."""
+        return quote(self.path)
 
 
 @dataclass(frozen=True, slots=True)

@@ -95,6 +95,11 @@ def test_a_name_with_blanks_and_commas_is_found(good: Path, tmp_path: Path) -> N
     assert [entry.split(" ")[1] for entry in srcset.split(", ")] == ["480w", "960w", "1300w"]
     assert "media/a%20b%2C%20c%231.jpg.480.avif" in srcset
     assert (tmp_path / "site/corin/media/a b, c#1.jpg.480.avif").is_file()
+    command = ["pack", "corin", "--content", str(content), "--as", "epub", "--to", str(tmp_path / "corin.epub")]
+    assert CliRunner().invoke(partway, command).exit_code == 0
+    with zipfile.ZipFile(tmp_path / "corin.epub") as book:
+        assert "book/corin/media/a b, c#1.jpg" in book.namelist()
+        assert 'href="corin/media/a%20b%2C%20c%231.jpg"' in book.read("book/package.opf").decode("utf-8")
 
 
 def test_marks_carry_the_numbers_of_the_plan_and_share_a_line_where_they_mean_the_same(good: Path, tmp_path: Path) -> None:
