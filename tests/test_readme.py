@@ -144,6 +144,22 @@ def test_numbers_in_the_readme_are_the_demos() -> None:
     assert len(device.device.record.order) == 18 and "eighteen steps" in README
 
 
+def test_a_guide_of_your_own_is_tidy_and_builds(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert "`partway new corvel-2`" in README and "`--yes` asks nothing" in README
+    run_in(tmp_path, monkeypatch, ["new", "corvel-2", "--yes"])
+    assert run_in(tmp_path, monkeypatch, ["check"]) == "Nothing is wrong in 1 guide.\n"
+    assert run_in(tmp_path, monkeypatch, ["tidy", "--look"]) == ""
+    assert "1 guide, " in run_in(tmp_path, monkeypatch, ["build"])
+    assert (tmp_path / "site" / "schemas" / "anatomy.schema.json").is_file()
+    assert '"$schema"' in run_in(tmp_path, monkeypatch, ["schema", "anatomy"])
+
+
+def test_every_workflow_named_in_the_readme_is_printed(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert "`partway explain --workflow actions`, `pipeline` or `hooks`" in README
+    for name in ("actions", "pipeline", "hooks"):
+        assert "partway check content --since" in run_in(ROOT, monkeypatch, ["explain", "--workflow", name])
+
+
 def test_every_command_named_in_the_readme_is_there() -> None:
     assert set(re.findall(r"partway ([a-z]+)", README)) <= set(COMMANDS)
 
