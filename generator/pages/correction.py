@@ -29,7 +29,10 @@ class StepBox:
 
 @dataclass(frozen=True, slots=True)
 class CorrectionPage:
-    """spread: how the steps are laid out: few, many, or numbers; no steps where even those would not fit."""
+    """spread: how the steps are laid out: few, many, or numbers; no steps where even those would not fit.
+
+    room: lines to write on for what should stand there, where the steps leave so many.
+    """
 
     frame: FrameView
     name: str
@@ -40,6 +43,7 @@ class CorrectionPage:
     licence: str
     spread: str
     steps: tuple[StepBox, ...]
+    room: int
 
 
 def correction_page(survey: Survey) -> CorrectionPage:
@@ -63,6 +67,7 @@ def correction_page(survey: Survey) -> CorrectionPage:
         licence=library.licence or "",
         spread=spread,
         steps=steps,
+        room=4 if spread == "few" or not steps else 3,
     )
 
 
