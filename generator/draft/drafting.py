@@ -431,8 +431,18 @@ class Drafting:
             drive,
             is_spoken=is_spoken,
         )
+        self._doubt(joint, [thing, *([mention.noun] if mention is not None else [])])
         self.joints.append(joint)
         return joint
+
+    def _doubt(self, joint: HeardJoint, nouns: Sequence[Noun]) -> None:
+        """Mark a count that was said with "I think" or the like."""
+        for noun in nouns:
+            start = max(noun.start - 4, 0)
+            found = self.lexicon.found_in("doubts", self.reader.norms[start : noun.end])
+            if found and joint.count is not None and noun.count is not None:
+                joint.guesses.append(Guess(f'how many, because it was said with "{found}"', self.said(start, noun.end)))
+                return
 
     def _mentioned(self, kind: str, thing: Noun, of: HeardPart | None, now: float, act: Act) -> Mention | None:
         for mention in reversed(self.mentions):

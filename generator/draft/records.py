@@ -48,7 +48,7 @@ class DraftPart:
 
 @dataclass(frozen=True, slots=True)
 class DraftJoint:
-    """drive: shape and size, the size empty where it was not said. doubt: the words that make the count doubtful."""
+    """drive: shape and size, the size empty where it was not said."""
 
     id: str
     kind: str

@@ -129,6 +129,8 @@ def _unsaid(draft: Draft, missing_tools: Sequence[str]) -> Iterable[str]:
     plugs = [joint.id for joint in draft.joints if joint.kind == "plug"]
     if plugs:
         yield f"what is plugged into what: {', '.join(plugs)}"
+    if draft.supplies:
+        yield f"in supplies.yaml, which is left to you: {'; '.join(quote(said) for said in draft.supplies)}"
     if missing_tools:
         yield f"in tools.yaml: {', '.join(missing_tools)}; tools-to-add.yaml has them ready"
     yield "where the film is, sizes and places of parts, materials, lengths of screws"

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+import generator.draft.lexicon as lexicons
 from generator.draft.assembling import draft_of
 from generator.draft.captions import read_captions
 from generator.draft.lexicon import lexicon
@@ -102,3 +105,25 @@ def test_chatter_is_left_out_and_a_warning_is_kept() -> None:
 def test_the_mains_plug_is_a_check() -> None:
     draft = drafted("0:01 Make sure it's unplugged from the wall.\n0:05 Lift the lid off.")
     assert draft.is_mains and draft.steps[0].actions[0].proves == "unplugged"
+
+
+def test_a_count_said_in_doubt_is_marked() -> None:
+    (joint,) = drafted("0:05 Undo the, I think, seven screws on the lid.").joints
+    assert joint.count == 7 and [guess.about for guess in joint.guesses] == ['how many, because it was said with "i think"']
+
+
+def test_every_list_of_the_lexicons_is_asked_for() -> None:
+    package = Path(lexicons.__file__).parent
+    code = "".join(path.read_text("utf-8") for path in package.glob("*.py"))
+    for language in lexicons.LANGUAGES:
+        groups = {
+            line.partition(":")[0]
+            for line in (package / f"lexicon/{language}.yaml").read_text("utf-8").splitlines()
+            if line[:1].isalpha()
+        }
+        assert {group for group in groups if f'"{group}"' not in code} == set()
+
+
+def test_a_supply_is_left_to_the_author_and_told() -> None:
+    draft = drafted("0:05 Soak the seal in alcohol for two minutes.\n0:30 Pull out the seal.")
+    assert [said.words for said in draft.supplies] == ["Soak the seal in alcohol for two minutes."]
