@@ -108,7 +108,7 @@ def test_the_mains_plug_is_a_check() -> None:
 
 
 def test_a_count_said_in_doubt_is_marked() -> None:
-    (joint,) = drafted("0:05 Undo the, I think, seven screws on the lid.").joints
+    (joint,) = drafted("0:05 There are, I think, seven screws holding the lid. Take them out.").joints
     assert joint.count == 7 and [guess.about for guess in joint.guesses] == ['how many, because it was said with "i think"']
 
 
