@@ -55,6 +55,10 @@ _CONTAINER = f"""<?xml version="1.0" encoding="UTF-8"?>
 """
 
 
+_DIRECTION = re.compile(r"(?<![-\w])direction\s*:[^;{}]*;?")
+"""Books say which way they run in their pages, not in their style (EPUB 3.3, 6.3.1.3)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """A file of the book; path: below its folder; properties: what the package says of it."""
@@ -179,7 +183,8 @@ def _carried(files: Files, pages: tuple[Entry, ...]) -> Iterator[Entry]:
     for number, path in enumerate(wanted, 1):
         kind = _TYPES.get(PurePosixPath(path).suffix.lower())
         if kind is not None:
-            yield Entry(f"carried-{number}", path, kind, files[path])
+            data = files[path]
+            yield Entry(f"carried-{number}", path, kind, _DIRECTION.sub("", data) if isinstance(data, str) else data)
 
 
 def _cover(theme: Theme, library: Library, guide: Guide) -> str:
