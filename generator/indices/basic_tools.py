@@ -6,11 +6,13 @@ from dataclasses import dataclass
 
 from generator.anatomy.joints import Joint
 from generator.indices.workings import Basis
+from generator.languages import later
 
-ED = "Regulation (EU) 2023/1670"
-READ = "English text as consolidated on 20 June 2025"
+ED = later("Regulation (EU) 2023/1670")
+READ = later("English text as consolidated on 20 June 2025")
 
-LIST = Basis(ED, "Annex I (50)", "a basic tool is one of sixteen that are listed; the list is closed", READ, "verified")
+LIST = Basis(ED, later("Annex I (50)"), later("a basic tool is one of sixteen that are listed; the list is closed"),
+    READ, "verified")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,24 +33,24 @@ def _plain(words: str) -> str:
 
 
 BASIC_TOOLS = (
-    _tool(1, "screwdriver for slotted heads", "screwdriver slotted", "slotted screwdriver"),
-    _tool(2, "screwdriver for cross recess", "screwdriver cross recess", "cross recess screwdriver"),
-    _tool(3, "screwdriver for hexalobular recess", "screwdriver hexalobular", "hexalobular screwdriver",
+    _tool(1, later("screwdriver for slotted heads"), "screwdriver slotted", "slotted screwdriver"),
+    _tool(2, later("screwdriver for cross recess"), "screwdriver cross recess", "cross recess screwdriver"),
+    _tool(3, later("screwdriver for hexalobular recess"), "screwdriver hexalobular", "hexalobular screwdriver",
           "screwdriver hexalobular recess"),
-    _tool(4, "hexagon socket key", "hexagon key", "key hexagon socket"),
-    _tool(5, "combination wrench"),
-    _tool(6, "combination pliers"),
-    _tool(7, "wire stripping and crimping pliers", "wire strip crimp pliers",
+    _tool(4, later("hexagon socket key"), "hexagon key", "key hexagon socket"),
+    _tool(5, later("combination wrench")),
+    _tool(6, later("combination pliers")),
+    _tool(7, later("wire stripping and crimping pliers"), "wire strip crimp pliers",
           "combination pliers for stripping and crimping"),
-    _tool(8, "half-round nose pliers"),
-    _tool(9, "diagonal cutters"),
-    _tool(10, "multigrip pliers"),
-    _tool(11, "locking pliers"),
-    _tool(12, "prying lever"),
-    _tool(13, "tweezers"),
-    _tool(14, "magnifying glass", "magnifier"),
-    _tool(15, "spudger"),
-    _tool(16, "pick"),
+    _tool(8, later("half-round nose pliers")),
+    _tool(9, later("diagonal cutters")),
+    _tool(10, later("multigrip pliers")),
+    _tool(11, later("locking pliers")),
+    _tool(12, later("prying lever")),
+    _tool(13, later("tweezers")),
+    _tool(14, later("magnifying glass"), "magnifier"),
+    _tool(15, later("spudger")),
+    _tool(16, later("pick")),
 )  # fmt: skip
 """Regulation (EU) 2023/1670, Annex I (50), and identical in (EU) 2023/2534, Annex I (38): read. Short names are ours."""
 

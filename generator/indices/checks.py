@@ -46,13 +46,13 @@ class Check:
 class Sort(StrEnum):
     """What a tool is to the acts."""
 
-    BASIC = "basic"
-    WITH_SPARE = "supplied with the spare part"
-    WITH_PRODUCT = "supplied with the product"
-    ON_SALE = "on public sale, not basic"
-    PROPRIETARY = "proprietary"
-    APPLIED = "applied, used up"
-    UNNAMED = "not named in the guide"
+    BASIC = later("basic")
+    WITH_SPARE = later("supplied with the spare part")
+    WITH_PRODUCT = later("supplied with the product")
+    ON_SALE = later("on public sale, not basic")
+    PROPRIETARY = later("proprietary")
+    APPLIED = later("applied, used up")
+    UNNAMED = later("not named in the guide")
 
 
 def answered(name: str, part: PartId, found: Iterable[Found], not_known: Sequence[str], basis: Basis) -> Check:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from generator.indices.operations import CLEAN, HEAT, LOOK, Operation
+from generator.languages import later
 from generator.orders.chaining import members
 
 STATE_LIMIT = 1_000
@@ -24,13 +25,13 @@ Held = tuple[str, ...] | None
 
 
 class Ending(StrEnum):
-    REMOVED = "a part is taken out"
-    SET_ASIDE = "a part is set aside, still attached"
-    TOOL = "the tool is changed"
-    HEATED = "heating"
-    CLEANED = "cleaning or dissolving"
-    BEFORE_HEAT = "heating or cleaning begins"
-    LAST = "the work ends"
+    REMOVED = later("a part is taken out")
+    SET_ASIDE = later("a part is set aside, still attached")
+    TOOL = later("the tool is changed")
+    HEATED = later("heating")
+    CLEANED = later("cleaning or dissolving")
+    BEFORE_HEAT = later("heating or cleaning begins")
+    LAST = later("the work ends")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,11 +12,12 @@ from dataclasses import dataclass
 
 from generator.anatomy.joints import Joint, JointKind
 from generator.anatomy.parts import JointId, PartId
+from generator.languages import later
 from generator.orders.accounts import pages_of
 from generator.orders.guide import Guide
 from generator.orders.routes import Route, best_route
 
-SAYS = (
+SAYS = later(
     "Counted on the part's cheapest route in this guide, steps taken whole. A fastener is counted as not reusable where "
     "something new goes back in its place, piece by piece."
 )

@@ -12,26 +12,30 @@ from generator.indices.phones_2023_1669.fasteners import fastener_class
 from generator.indices.phones_2023_1669.parts import codes_of
 from generator.indices.phones_2023_1669.tables import REMOVABLE
 from generator.indices.workings import Basis
+from generator.languages import later, say
 from generator.orders.guide import Guide
 
-BY_PROFESSIONAL = "replaceable by a professional"
-BY_END_USER = "replaceable by an end user"
+BY_PROFESSIONAL = later("replaceable by a professional")
+BY_END_USER = later("replaceable by an end user")
 
-CLAUSE = "Annex II B 1.1(5)(a) to (c), and D likewise"
+CLAUSE = later("Annex II B 1.1(5)(a) to (c), and D likewise")
 
 PROFESSIONAL = Basis(
-    ED, CLAUSE, "fasteners reusable, resupplied or removable; tools none, supplied, basic or on public sale; workshop; "
-    "generalist", READ, "verified",
+    ED, CLAUSE,
+    later("fasteners reusable, resupplied or removable; tools none, supplied, basic or on public sale; workshop; "
+    "generalist"), READ, "verified",
 )  # fmt: skip
 END_USER = Basis(
-    ED, CLAUSE, "as for professionals, but no tool that is merely on public sale; where the device is used; layman",
+    ED, CLAUSE, later("as for professionals, but no tool that is merely on public sale; where the device is used; layman"),
     READ, "verified",
 )  # fmt: skip
-BATTERY = Basis(ED, CLAUSE, "as for end users, and no fastener that is merely removable", READ, "verified")
+BATTERY = Basis(ED, CLAUSE, later("as for end users, and no fastener that is merely removable"), READ, "verified")
 
-PLACE_AND_PERSON = "whether the place and the skill that the act allows are enough"
-ALTERNATIVE = "whether the battery keeps its capacity and the device keeps water out long enough for the act's other way"
-OFFERED = "whether the part has to be offered to end users at all"
+PLACE_AND_PERSON = later("whether the place and the skill that the act allows are enough")
+ALTERNATIVE = later(
+    "whether the battery keeps its capacity and the device keeps water out long enough for the act's other way"
+)
+OFFERED = later("whether the part has to be offered to end users at all")
 
 
 def replacement_checks(guide: Guide) -> tuple[Check, ...]:
@@ -60,15 +64,16 @@ def _against(
     guide: Guide, part: PartId, path: Path | NoPath, not_allowed: tuple[Sort, ...], is_battery: bool = False
 ) -> Iterator[Found]:
     if isinstance(path, NoPath):
-        yield Found(Answer.OPEN, f"no way in this guide takes out the {guide.part(part).name}")
+        yield Found(Answer.OPEN, say("no way in this guide takes out the {part}", part=guide.part(part).name))
         return
     if path.taken != part:
-        yield Found(Answer.OPEN, f"it comes out with the {guide.part(path.taken).name}: lawful only for some parts")
+        taken = guide.part(path.taken).name
+        yield Found(Answer.OPEN, say("it comes out with the {part}: lawful only for some parts", part=taken))
     for name, sort, step in tools_met(guide, path.operations):
         if sort is Sort.PROPRIETARY or sort in not_allowed:
-            yield Found(Answer.NO, f"{name}: {sort}", step)
+            yield Found(Answer.NO, f"{name}: {say(sort.value)}", step)
         elif sort is Sort.UNNAMED:
-            yield Found(Answer.OPEN, f"{name}: {sort}", step)
+            yield Found(Answer.OPEN, f"{name}: {say(sort.value)}", step)
     if is_battery:
         yield from _merely_removable(guide, path.operations)
 

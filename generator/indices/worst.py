@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.indices.workings import Basis, Cell, Fact, Line
+from generator.languages import say
 from generator.orders.work import StepId
 
 
@@ -64,7 +65,7 @@ def worst_of(met: Iterable[Met], most: int, least: int, nothing: Line) -> Worst:
         elif len(points) == 1:
             ceiling = min(ceiling, points[0])
         else:
-            facts.append(Fact(entry.key, f"the class of the {entry.name}", points))
+            facts.append(Fact(entry.key, say("the class of the {thing}", thing=entry.name), points))
     if not any(line.is_counted for line in lines):
         lines.append(nothing)
     return Worst(ceiling, tuple(facts), tuple(lines), tuple(outside))

@@ -138,7 +138,7 @@ class _Rules:
                 number=number,
                 act=f"{say(basis.act)}, {say(basis.clause)}",
                 says=sentence(say(basis.says)),
-                source=sentence(say(basis.source)),
+                source=sentence("; ".join(say(piece) for piece in basis.source.split("; "))),
                 tag=capital(tag_words(basis.tag)),
             )
             for basis, number in self.numbers.items()
@@ -245,7 +245,7 @@ def _cell(cell: Cell, rules: _Rules, steps: _Steps) -> CellView:
     ]
     return CellView(
         id=anchor("cell", f"{cell.criterion}-{cell.code}"),
-        name=capital(cell.name),
+        name=capital(say(cell.name)),
         figures=cell_words(cell),
         weight=say("weight {weight}", weight=decimals(cell.weight, 2))
         if cell.weight is not None and cell.code != cell.criterion
@@ -271,7 +271,7 @@ def _check(guide: Guide, check: Check, rules: _Rules, steps: _Steps) -> CheckVie
         name=say(check.name),
         answer=say(ANSWERS[check.answer]),
         found=_found(check.found, steps),
-        not_known=f"{'; '.join(check.not_known)}." if check.not_known else "",
+        not_known=f"{'; '.join(say(words) for words in check.not_known)}." if check.not_known else "",
         cite=rules.cite(check.basis),
     )
 

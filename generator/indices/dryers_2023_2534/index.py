@@ -42,10 +42,11 @@ from generator.indices.dryers_2023_2534.tables import (
     DryerPart,
     depth_points,
 )
-from generator.indices.naming import step_words
+from generator.indices.naming import same_words, step_words, unknown_words
 from generator.indices.operations import NoPath, Operation, Path, path_to
 from generator.indices.workings import Cell, Criterion, Fact, Index, Line
 from generator.indices.worst import Classed, Met, worst_of
+from generator.languages import say
 from generator.orders.guide import Guide
 from generator.orders.work import ToolId
 
@@ -75,7 +76,9 @@ def dryer_index(guide: Guide) -> Index:
         high=None,
         from_guide=None,
         classes=(),
-        outside=tuple(f"{cell.name}, {CRITERIA[cell.criterion]}: {words}" for cell in cells for words in cell.outside),
+        outside=tuple(
+            f"{say(cell.name)}, {say(CRITERIA[cell.criterion])}: {words}" for cell in cells for words in cell.outside
+        ),
         withheld=WITHHELD,
         notes=tuple(_notes(guide, named)),
         bases=(CLASS_BOUNDS, ABSENT_RULE),
@@ -98,15 +101,30 @@ def _notes(guide: Guide, named: Sequence[tuple[DryerPart, tuple[PartId, ...]]]) 
     absent = [part.name for part, ids in named if not ids and declared.intersection((part.name, *part.roles))]
     missing = [part.name for part, ids in named if not ids and part.name not in absent]
     if absent:
-        yield f"Not in the device, as declared: {', '.join(absent)}. {ABSENT_RULE.act}: {ABSENT_RULE.says}."
+        parts = ", ".join(say(name) for name in absent)
+        yield say(
+            "Not in the device, as declared: {parts}. {act}: {says}.",
+            parts=parts,
+            act=say(ABSENT_RULE.act),
+            says=say(ABSENT_RULE.says),
+        )
     for part, ids in named:
         if ids and declared.intersection((part.name, *part.roles)):
             name = guide.part(ids[0]).name
-            yield f'"{part.name}" stands under index.absent in device.yaml, yet the {name} has that role: it counts.'
+            yield say(
+                '"{role}" stands under index.absent in device.yaml, yet the {part} has that role: it counts.',
+                role=part.name,
+                part=name,
+            )
     for role in sorted(declared - {name for part in PARTS for name in (part.name, *part.roles)}):
-        yield f'"{role}" under index.absent in device.yaml is no priority part of a dryer, so it changes nothing.'
+        yield say(
+            '"{role}" under index.absent in device.yaml is no priority part of a dryer, so it changes nothing.', role=role
+        )
     if missing:
-        yield f"Not named by any role in the guide: {', '.join(missing)}. A dryer that has them has points for them too."
+        parts = ", ".join(say(name) for name in missing)
+        yield say(
+            "Not named by any role in the guide: {parts}. A dryer that has them has points for them too.", parts=parts
+        )
 
 
 def _cells_of(guide: Guide, part: DryerPart, ids: Sequence[PartId]) -> tuple[Cell, ...]:
@@ -121,15 +139,15 @@ def _one_part(guide: Guide, part: DryerPart, number: PartId) -> tuple[Cell, ...]
     if isinstance(path, NoPath) or path.taken != number:
         rows = ((0, 1, 4, 7, 10), (0, 4, 7, 10), (0, 5, 10))
         return tuple(_open(guide, cell, points) for cell, points in zip(blank, rows, strict=True))
-    fasteners = worst_of(_fasteners(guide, path.operations), MOST, LEAST, Line("no fastener", (MOST,), FASTENER_TABLE))
-    tools = worst_of(_tools(guide, path.operations), MOST, LEAST, Line("no tool", (BASIC_OR_NONE,), TOOL_TABLE))
+    fasteners = worst_of(_fasteners(guide, path.operations), MOST, LEAST, Line(say("no fastener"), (MOST,), FASTENER_TABLE))
+    tools = worst_of(_tools(guide, path.operations), MOST, LEAST, Line(say("no tool"), (BASIC_OR_NONE,), TOOL_TABLE))
     return (_depth(guide, part, path, blank[0]), fasteners.within(blank[1]), tools.within(blank[2]))
 
 
 def _open(guide: Guide, cell: Cell, points: tuple[int, ...]) -> Cell:
     assert cell.part is not None
-    words = f"no way in this guide takes out the {guide.part(cell.part).name}"
-    fact = Fact(f"{cell.criterion}:{cell.part}", f"the {CRITERIA[cell.criterion]} of the {cell.name}", points)
+    words = say("no way in this guide takes out the {part}", part=guide.part(cell.part).name)
+    fact = Fact(f"{cell.criterion}:{cell.part}", unknown_words(cell), points)
     line = Line(words, points, DEPTH_TABLE)
     return Cell(cell.criterion, cell.code, cell.name, None, None, MOST, (fact,), (line,), part=cell.part)
 
@@ -141,10 +159,10 @@ def _depth(guide: Guide, part: DryerPart, path: Path, cell: Cell) -> Cell:
     points = depth_points(part.mean_steps, steps)
     facts: tuple[Fact, ...] = ()
     if path.part in guide.device.paired:
-        lines.append(Line("its serial number has to be notified or authorised", (), PAIRING_RULE))
+        lines.append(Line(say("its serial number has to be notified or authorised"), (), PAIRING_RULE))
         points = LEAST
     elif not is_pairing_declared(guide.device) and points > LEAST:
-        words = f"whether the serial number of the {part.name} has to be notified or authorised"
+        words = say("whether the serial number of the {part} has to be notified or authorised", part=say(part.name))
         facts = (Fact(f"paired:{path.part}", words, (LEAST, points)),)
     return Cell(
         cell.criterion, cell.code, cell.name, None, None, points, facts, tuple(lines), (steps,), part=path.part
@@ -161,18 +179,18 @@ def _fasteners(guide: Guide, operations: Iterable[Operation]) -> Iterator[Met]:
 def _fastener_class(joint: Joint) -> Classed:
     match joint.reusable:
         case "yes":
-            return Classed((REUSABLE,), "reusable, as declared", FASTENER_TABLE)
+            return Classed((REUSABLE,), say("reusable, as declared"), FASTENER_TABLE)
         case "supplied with spare":
-            words = "resupplied with the spare part; at a cost or not is not known"
+            words = say("resupplied with the spare part; at a cost or not is not known")
             return Classed((RESUPPLIED_AT_A_COST, RESUPPLIED), words, FASTENER_TABLE)
         case "no":
-            return Classed((REMOVABLE,), "removable, not reusable, not supplied", FASTENER_TABLE)
+            return Classed((REMOVABLE,), say("removable, not reusable, not supplied"), FASTENER_TABLE)
     if joint.kind in NOT_RENEWED and not joint.is_renewed:
-        return Classed((REUSABLE,), f"reusable ({joint.kind.value}, the same goes back)", FASTENER_TABLE)
+        return Classed((REUSABLE,), same_words(joint), FASTENER_TABLE)
     rows = (REMOVABLE, RESUPPLIED_AT_A_COST, RESUPPLIED)
     if joint.is_renewed or joint.kind is JointKind.SOLDER:
-        return Classed(rows, "made anew: not known whether it comes with the spare part", FASTENER_TABLE)
-    return Classed((*rows, REUSABLE), "glue that may hold again: `reusable` is not said", FASTENER_TABLE)
+        return Classed(rows, say("made anew: not known whether it comes with the spare part"), FASTENER_TABLE)
+    return Classed((*rows, REUSABLE), say("glue that may hold again: `reusable` is not said"), FASTENER_TABLE)
 
 
 def _tools(guide: Guide, operations: Iterable[Operation]) -> Iterator[Met]:
@@ -188,23 +206,24 @@ def _tool_class(guide: Guide, held: str, operation: Operation) -> tuple[str, Cla
     if held in guide.tools:
         tool = guide.tools[ToolId(held)]
         if basic := basic_tool(tool.type):
-            return tool.name, Classed((BASIC_OR_NONE,), f"basic: {basic.name}", TOOL_TABLE)
+            return tool.name, Classed((BASIC_OR_NONE,), say("basic: {tool}", tool=say(basic.name)), TOOL_TABLE)
         if tool.supplied == "spare":
-            return tool.name, Classed((WITH_SPARE,), "supplied with the spare part", TOOL_TABLE)
+            return tool.name, Classed((WITH_SPARE,), say("supplied with the spare part"), TOOL_TABLE)
         if tool.supplied == "product":
-            words = "supplied with the product, for which there is no row: outside the scale"
+            words = say("supplied with the product, for which there is no row: outside the scale")
             return tool.name, Classed((), words, TOOL_TABLE)
         if tool.sale == "proprietary":
-            return tool.name, Classed((), "proprietary: outside the scale", TOOL_TABLE)
-        return tool.name, Classed((ON_SALE,), "not on the list of basic tools, on public sale", TOOL_TABLE)
+            return tool.name, Classed((), say("proprietary: outside the scale"), TOOL_TABLE)
+        return tool.name, Classed((ON_SALE,), say("not on the list of basic tools, on public sale"), TOOL_TABLE)
     if operation.undoes is None or held in guide.supplies:
         name = next((supply.name for supply in guide.supplies.values() if supply.id == held), held)
-        return name, Classed((ON_SALE,), "applied; not on the list of basic tools, on public sale", TOOL_TABLE)
+        return name, Classed((ON_SALE,), say("applied; not on the list of basic tools, on public sale"), TOOL_TABLE)
     joint = guide.joint(operation.undoes)
+    name = say("tool for the {joint}", joint=joint.name)
     if basic := basic_tool_for(joint):
-        return f"tool for the {joint.name}", Classed((BASIC_OR_NONE,), f"basic: {basic.name}", TOOL_TABLE)
+        return name, Classed((BASIC_OR_NONE,), say("basic: {tool}", tool=say(basic.name)), TOOL_TABLE)
     points = (ON_SALE,) if joint.drive is not None else (ON_SALE, WITH_SPARE, BASIC_OR_NONE)
-    return f"tool for the {joint.name}", Classed(points, "not named in the guide", TOOL_TABLE)
+    return name, Classed(points, say("not named in the guide"), TOOL_TABLE)
 
 
 def _information(guide: Guide) -> Cell:
@@ -213,8 +232,10 @@ def _information(guide: Guide) -> Cell:
     if plain in FREE_WORDS or plain in FEE_WORDS:
         points = FREE if plain in FREE_WORDS else FOR_A_FEE
         return _information_cell(points, (), written or "", (points,))
-    subject = "whether professionals get the repair information free"
-    words = "not declared" if written is None else f'"{written}" fits no row of the table'
+    subject = say("whether professionals get the repair information free")
+    words = say("not declared")
+    if written is not None:
+        words = say('"{words}" fits no row of the table', words=written)
     return _information_cell(FREE, (Fact("SRI", subject, (FOR_A_FEE, FREE)),), words, (FOR_A_FEE, FREE))
 
 

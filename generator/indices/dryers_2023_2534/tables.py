@@ -10,15 +10,16 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
 from generator.indices.workings import Basis, Rung
+from generator.languages import later
 
-ACT = "Delegated Regulation (EU) 2023/2534"
-NAME = "repairability index for household tumble dryers"
-VERSION = "as consolidated on 24 November 2025"
-APPLIES = "1 January 2027"
-STATEMENT = "Own estimate from this guide, not the label. The class on a label is declared by the supplier."
+ACT = later("Delegated Regulation (EU) 2023/2534")
+NAME = later("repairability index for household tumble dryers")
+VERSION = later("as consolidated on 24 November 2025")
+APPLIES = later("1 January 2027")
+STATEMENT = later("Own estimate from this guide, not the label. The class on a label is declared by the supplier.")
 SCALE = (0, 10)
-READ = "English text as consolidated on 24 November 2025, with (EU) 2025/1353; its formula pictures were missing"
-WITHHELD = (
+READ = later("English text as consolidated on 24 November 2025, with (EU) 2025/1353; its formula pictures were missing")
+WITHHELD = later(
     "The sum cannot be computed: the weights of the four scores and of the parts stand in pictures that were missing from "
     "the text that was read. The points of each part can."
 )
@@ -35,14 +36,14 @@ class DryerPart:
 
 
 PARTS = (
-    DryerPart("WP", "water pump", Decimal("16.1")),
-    DryerPart("B", "drum bearing", Decimal("18.9")),
-    DryerPart("DB", "drum belt", Decimal("40.9")),
-    DryerPart("D", "door", Decimal("3")),
-    DryerPart("M", "motor", Decimal("49.4")),
-    DryerPart("MB", "main printed circuit board", Decimal("13.7"), ("main board", "main circuit board")),
-    DryerPart("F", "fan", Decimal("7.7")),
-    DryerPart("MC", "motor capacitor", Decimal("24.9")),
+    DryerPart("WP", later("water pump"), Decimal("16.1")),
+    DryerPart("B", later("drum bearing"), Decimal("18.9")),
+    DryerPart("DB", later("drum belt"), Decimal("40.9")),
+    DryerPart("D", later("door"), Decimal("3")),
+    DryerPart("M", later("motor"), Decimal("49.4")),
+    DryerPart("MB", later("main printed circuit board"), Decimal("13.7"), ("main board", "main circuit board")),
+    DryerPart("F", later("fan"), Decimal("7.7")),
+    DryerPart("MC", later("motor capacitor"), Decimal("24.9")),
 )
 
 DEPTH_BANDS = ((Decimal("0.70"), 10), (Decimal("0.90"), 7), (Decimal("1.10"), 4), (Decimal("1.30"), 1))
@@ -61,31 +62,42 @@ LADDER = (
     Rung("E", Decimal("0.00"), True),
 )
 
-CRITERIA = {"SDD": "disassembly depth", "SF": "fasteners", "ST": "tools", "SRI": "repair information"}
+CRITERIA = {
+    "SDD": later("disassembly depth"),
+    "SF": later("fasteners"),
+    "ST": later("tools"),
+    "SRI": later("repair information"),
+}
 
 STEP_RULE = Basis(
-    ACT, "Annex I (36), Annex IV 5.1", "a step ends when a part is removed or the tool is changed", READ, "verified"
+    ACT, later("Annex I (36), Annex IV 5.1"), later("a step ends when a part is removed or the tool is changed"),
+    READ, "verified"
 )
 DEPTH_TABLE = Basis(
-    ACT, "Annex IV 5.1", "up to 0.70 of the mean steps 10 points, 0.90 7, 1.10 4, 1.30 1, more 0", READ, "verified"
+    ACT, later("Annex IV 5.1"), later("up to 0.70 of the mean steps 10 points, 0.90 7, 1.10 4, 1.30 1, more 0"), READ,
+    "verified"
 )
 PAIRING_RULE = Basis(
-    ACT, "Annex IV 5.1", "a serial number to be notified or authorised: no points for depth", READ, "verified"
+    ACT, later("Annex IV 5.1"), later("a serial number to be notified or authorised: no points for depth"), READ, "verified"
 )
 FASTENER_TABLE = Basis(
-    ACT, "Annex IV 5.2", "reusable 10, resupplied free 7, resupplied at a cost 4, removable 0; the lowest counts, over the "
-    "whole process", READ, "verified",
+    ACT, later("Annex IV 5.2"),
+    later("reusable 10, resupplied free 7, resupplied at a cost 4, removable 0; the lowest counts, over the "
+    "whole process"), READ, "verified",
 )  # fmt: skip
 TOOL_TABLE = Basis(
-    ACT, "Annex IV 5.3", "no tool or basic 10, supplied with the spare part 5, on public sale 0; the lowest counts, over "
-    "the whole process; no row for what comes with the product", READ, "verified",
+    ACT, later("Annex IV 5.3"),
+    later("no tool or basic 10, supplied with the spare part 5, on public sale 0; the lowest counts, over "
+    "the whole process; no row for what comes with the product"), READ, "verified",
 )  # fmt: skip
-INFORMATION_TABLE = Basis(ACT, "Annex IV 5", "free for professionals 10 points, for a reasonable fee 0", READ, "verified")
+INFORMATION_TABLE = Basis(ACT, later("Annex IV 5"), later("free for professionals 10 points, for a reasonable fee 0"),
+    READ, "verified")
 ABSENT_RULE = Basis(
-    ACT, "Annex IV 5", "a part that is absent is dropped and the weights are scaled up to 1", READ, "verified"
+    ACT, later("Annex IV 5"), later("a part that is absent is dropped and the weights are scaled up to 1"), READ, "verified"
 )
 CLASS_BOUNDS = Basis(
-    ACT, "Annex II 4", "the sum, rounded to two decimals: A above 9.00, B 7.00 to 9.00, C from 5.00, D from 3.00",
+    ACT, later("Annex II 4"),
+    later("the sum, rounded to two decimals: A above 9.00, B 7.00 to 9.00, C from 5.00, D from 3.00"),
     READ, "verified",
 )  # fmt: skip
 

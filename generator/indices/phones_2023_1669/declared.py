@@ -18,6 +18,7 @@ from generator.indices.phones_2023_1669.tables import (
     WEIGHTS,
 )
 from generator.indices.workings import Basis, Cell, Fact, Line
+from generator.languages import say, say_many
 from generator.orders.guide import Device
 
 EVERYTHING = frozenset({"all", "all parts", "all priority parts", "every priority part", "everything"})
@@ -60,16 +61,17 @@ def declared_cells(device: Device, is_foldable: bool) -> tuple[Cell, ...]:
 def _spare_parts(device: Device, is_foldable: bool) -> Cell:
     written = device.spare_parts
     if written is None:
-        return _open("SSP", "which spare parts end users can buy", SPARE_TABLE)
+        return _open("SSP", say("which spare parts end users can buy"), SPARE_TABLE)
     every = SPARE_LEVELS[0][1] | ({"FM"} if is_foldable else set())
     codes = _codes(written, every)
     if codes is None:
-        return _not_understood("SSP", "which spare parts end users can buy", "index.spare_parts", written, SPARE_TABLE)
-    offered = f"to end users: {written}"
+        return _not_understood("SSP", say("which spare parts end users can buy"), "index.spare_parts", written, SPARE_TABLE)
+    offered = say("to end users: {parts}", parts=written)
     levels = ((SPARE_LEVELS[0][0], every), *SPARE_LEVELS[1:])
     level = next((points for points, wanted in levels if wanted <= codes), None)
     if level is None:
-        return _outside("SSP", f"{offered}; without the display, the tables have no row for it", SPARE_TABLE)
+        words = say("to end users: {parts}; without the display, the tables have no row for it", parts=written)
+        return _outside("SSP", words, SPARE_TABLE)
     return _known("SSP", level, offered, SPARE_TABLE)
 
 
@@ -90,17 +92,22 @@ def _codes(written: str, every: frozenset[str]) -> frozenset[str] | None:
 def _updates(device: Device) -> Cell:
     years = device.update_years
     if years is None:
-        return _open("SSU", "for how many years updates are guaranteed", UPDATE_TABLE)
-    words = f"updates for {years} years"
+        return _open("SSU", say("for how many years updates are guaranteed"), UPDATE_TABLE)
+    words = say_many("updates for {n} years", "updates for {n} years", years)
     points = next((points for least, points in UPDATE_YEARS if years >= least), None)
     if points is None:
-        return _outside("SSU", f"{words}: fewer than the 5 that are the least lawful number", UPDATE_TABLE)
+        few = say_many(
+            "updates for {n} years: fewer than the 5 that are the least lawful number",
+            "updates for {n} years: fewer than the 5 that are the least lawful number",
+            years,
+        )
+        return _outside("SSU", few, UPDATE_TABLE)
     return _known("SSU", points, words, UPDATE_TABLE)
 
 
 def _information(device: Device) -> Cell:
     written = device.information
-    subject = "who may read the repair information, and at what cost"
+    subject = say("who may read the repair information, and at what cost")
     if written is None:
         return _open("SRI", subject, INFORMATION_TABLE)
     points = next((points for points, phrases in INFORMATION if _plain(written) in phrases), None)
@@ -108,7 +115,7 @@ def _information(device: Device) -> Cell:
         return _not_understood("SRI", subject, "index.information", written, INFORMATION_TABLE)
     if len(points) == 1:
         return _known("SRI", points[0], written, INFORMATION_TABLE)
-    note = f'"{written}" is 3 points in one source and 5 in another, so either is possible.'
+    note = say('"{words}" is 3 points in one source and 5 in another, so either is possible.', words=written)
     return _cell("SRI", points[-1], (Fact("SRI", subject, points),), written, points, INFORMATION_TABLE, notes=(note,))
 
 
@@ -118,11 +125,12 @@ def _known(criterion: str, points: int, words: str, basis: Basis) -> Cell:
 
 def _open(criterion: str, subject: str, basis: Basis, notes: tuple[str, ...] = ()) -> Cell:
     points = PRODUCT_POINTS[criterion]
-    return _cell(criterion, points[-1], (Fact(criterion, subject, points),), "not declared", points, basis, notes=notes)
+    return _cell(criterion, points[-1], (Fact(criterion, subject, points),), say("not declared"), points, basis, notes=notes)
 
 
 def _not_understood(criterion: str, subject: str, key: str, written: str, basis: Basis) -> Cell:
-    note = f'"{written}" under {key} in device.yaml fits no row of the table, so it is left open.'
+    said = '"{words}" under {key} in device.yaml fits no row of the table, so it is left open.'
+    note = say(said, words=written, key=key)
     return _open(criterion, subject, basis, (note,))
 
 

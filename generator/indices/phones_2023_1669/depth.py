@@ -23,6 +23,7 @@ from generator.indices.phones_2023_1669.tables import (
     STEP_RULE,
 )
 from generator.indices.workings import Basis, Fact, Line
+from generator.languages import say
 from generator.orders.guide import Guide
 
 
@@ -55,14 +56,14 @@ def part_depth(guide: Guide, part: PartId, operations: Sequence[Operation], read
         lines += cleaning
     more = PAIRING_STEPS * (2 if readings.pairing == "twice" else 1)
     if not is_pairing_declared(guide.device):
-        lines.append(Line("not declared whether the part is tied to the device by its code", (0, more), PAIRING_RULE))
+        lines.append(Line(say("not declared whether the part is tied to the device by its code"), (0, more), PAIRING_RULE))
         points = tuple(sorted({depth_points(steps + more), depth_points(steps)}))
-        words = f"whether the {guide.part(part).name} is tied to the device by its code"
+        words = say("whether the {part} is tied to the device by its code", part=guide.part(part).name)
         facts = (Fact(f"paired:{part}", words, points),) if len(points) > 1 else ()
         return Depth(MOST if facts else points[0], facts, (steps, steps + more), tuple(lines))
     if part in guide.device.paired:
         steps += more
-        lines.append(Line("tied to the device by its code: to be notified or authorised", (more,), PAIRING_RULE))
+        lines.append(Line(say("tied to the device by its code: to be notified or authorised"), (more,), PAIRING_RULE))
     return Depth(depth_points(steps), (), (steps,), tuple(lines))
 
 
@@ -82,4 +83,8 @@ def _cleaning(guide: Guide, operations: Sequence[Operation]) -> Sequence[Line]:
     """One cleaning for every glue joint on the way that is made anew."""
     undone = dict.fromkeys(operation.undoes for operation in operations if operation.undoes is not None)
     glued = [joint for name in undone if (joint := guide.joint(name)).is_renewed and joint.kind == "glue"]
-    return [Line(f"clean off the remains of the {joint.name}, for reassembly", (1,), HEAT_RULE) for joint in glued]
+    return [Line(_cleaned(joint.name), (1,), HEAT_RULE) for joint in glued]
+
+
+def _cleaned(joint: str) -> str:
+    return say("clean off the remains of the {joint}, for reassembly", joint=joint)

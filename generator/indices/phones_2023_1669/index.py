@@ -8,6 +8,7 @@ from dataclasses import replace
 from generator.anatomy.parts import PartId
 from generator.indices.counting import fewest_steps
 from generator.indices.declarations import absent_roles, is_pairing_declared
+from generator.indices.naming import unknown_words
 from generator.indices.operations import NoPath, Path
 from generator.indices.phones_2023_1669.declared import declared_cells
 from generator.indices.phones_2023_1669.depth import depth_points, part_depth
@@ -52,6 +53,7 @@ from generator.indices.phones_2023_1669.tables import (
 from generator.indices.phones_2023_1669.tools import worst_tool
 from generator.indices.sums import highest, lowest, widths
 from generator.indices.workings import Basis, Beside, Cell, Criterion, Effect, Fact, Index, Line
+from generator.languages import list_of, say, say_many
 from generator.orders.guide import Guide
 
 PARTWISE = ("SDD", "SF", "ST")
@@ -94,7 +96,9 @@ def phone_index(guide: Guide, readings: Readings = RECOMMENDED) -> Index:
         classes=classes,
         within_rounding_of=within_rounding_of,
         are_classes_exact=is_exact,
-        outside=tuple(f"{cell.name}, {CRITERIA[cell.criterion]}: {words}" for cell in cells for words in cell.outside),
+        outside=tuple(
+            f"{say(cell.name)}, {say(CRITERIA[cell.criterion])}: {words}" for cell in cells for words in cell.outside
+        ),
         widths=widths(terms),
         chosen=chosen(readings),
         effects=tuple(_effects(guide, priorities, readings)),
@@ -120,21 +124,34 @@ def _effects(guide: Guide, priorities: Priorities, readings: Readings) -> Iterab
 
 def _notes(guide: Guide, priorities: Priorities) -> Iterable[str]:
     if not guide.is_complete:
-        yield "Some of this guide could not be read, so the figures may be wrong."
-    weights = "foldable" if priorities.is_foldable else "rigid"
-    yield f"Weights of {weights} devices."
-    yield f"{FORMULA.clause} of the act was not read itself, and the annexes have been amended since: each rule has its tag."
+        yield say("Some of this guide could not be read, so the figures may be wrong.")
+    yield say("Weights of foldable devices.") if priorities.is_foldable else say("Weights of rigid devices.")
+    clause = say(FORMULA.clause)
+    yield say(
+        "{clause} of the act was not read itself, and the annexes have been amended since: each rule has its tag.",
+        clause=clause,
+    )
     if guide.device.kind == "phone" and priorities.is_foldable:
-        yield "A part has the role of a folding mechanism, so the weights of foldable devices hold."
+        yield say("A part has the role of a folding mechanism, so the weights of foldable devices hold.")
     for role in sorted(absent_roles(guide.device)):
         told = next(((priority, parts) for priority, parts in priorities.parts if role in priority.roles), None)
         if told is None:
-            yield f'"{role}" under index.absent in device.yaml is no priority part of this device, so it changes nothing.'
+            yield say(
+                '"{role}" under index.absent in device.yaml is no priority part of this device, so it changes nothing.',
+                role=role,
+            )
         elif told[1]:
             name = guide.part(told[1][0]).name
-            yield f'"{role}" stands under index.absent in device.yaml, yet the {name} has that role: it counts.'
+            yield say(
+                '"{role}" stands under index.absent in device.yaml, yet the {part} has that role: it counts.',
+                role=role,
+                part=name,
+            )
         elif not told[0].may_be_absent:
-            yield f'"{role}" stands under index.absent in device.yaml, but no such device is without one: it is left open.'
+            yield say(
+                '"{role}" stands under index.absent in device.yaml, but no such device is without one: it is left open.',
+                role=role,
+            )
 
 
 # --- cells ---------------------------------------------------------------------------------------------------------
@@ -170,7 +187,8 @@ def _one_part(
     first = 0 if readings.path == "whole-path" else priorities.first_since_last_part(operations)
     notes: tuple[str, ...] = ()
     if path.taken != part:
-        notes = (f"Comes out with the {guide.part(path.taken).name}. {MERGING_RULE.act}: {MERGING_RULE.says}.",)
+        out = say("Comes out with the {part}.", part=guide.part(path.taken).name)
+        notes = (f"{out} {say(MERGING_RULE.act)}: {say(MERGING_RULE.says)}.",)
     depth = part_depth(guide, path.part, operations, readings)
     fasteners = worst_fastener(guide, operations, first)
     tools = worst_tool(guide, operations, first, readings.basic_supplied)
@@ -193,7 +211,7 @@ def _blank(
 
 def _open(cell: Cell, words: str, basis: Basis) -> Cell:
     points = ADMISSIBLE[cell.criterion]
-    fact = Fact(f"{cell.criterion}:{cell.part or cell.code}", f"the {CRITERIA[cell.criterion]} of the {cell.name}", points)
+    fact = Fact(f"{cell.criterion}:{cell.part or cell.code}", unknown_words(cell), points)
     return replace(cell, facts=(fact,), lines=(Line(words, points, basis),))
 
 
@@ -202,10 +220,10 @@ def _unnamed(
 ) -> Cell:
     cell = _blank(priorities, priority, criterion, None)
     if priority.may_be_absent and absent_roles(guide.device).intersection(priority.roles):
-        return replace(cell, lines=(Line("not in the device, as declared", (MOST,), ABSENT_RULE),))
+        return replace(cell, lines=(Line(say("not in the device, as declared"), (MOST,), ABSENT_RULE),))
     if readings.unnamed_part == "absent" and priority.may_be_absent:
-        return replace(cell, lines=(Line("taken to be absent from the device", (MOST,), ABSENT_RULE),))
-    return _open(cell, f'no part of the guide has the role "{priority.name}"', ABSENT_RULE)
+        return replace(cell, lines=(Line(say("taken to be absent from the device"), (MOST,), ABSENT_RULE),))
+    return _open(cell, say('no part of the guide has the role "{role}"', role=priority.name), ABSENT_RULE)
 
 
 def _unreached(guide: Guide, priorities: Priorities, priority: PriorityPart, path: Path | NoPath, criterion: str) -> Cell:
@@ -214,10 +232,12 @@ def _unreached(guide: Guide, priorities: Priorities, priority: PriorityPart, pat
     name = guide.part(path.part).name
     is_stuck = path.is_fixed if isinstance(path, NoPath) else True
     if is_stuck and not priority.may_be_merged:
-        words = f"no joint parts the {name} from what holds it"
+        words = say("no joint parts the {part} from what holds it", part=name)
         return replace(cell, ceiling=LEAST, lines=(Line(words, (), MERGING_RULE),), outside=(words,))
     is_base = path.part == guide.anatomy.base
-    words = f"everything is mounted on the {name}" if is_base else f"no way in this guide takes out the {name}"
+    words = say("everything is mounted on the {part}", part=name)
+    if not is_base:
+        words = say("no way in this guide takes out the {part}", part=name)
     return _open(cell, words, BASES[criterion])
 
 
@@ -236,7 +256,7 @@ def _lowest_of(guide: Guide, cells: Sequence[Cell]) -> Cell:
         ),
         steps=max((cell.steps for cell in cells), default=()),
         outside=tuple(words for cell in cells for words in cell.outside),
-        notes=(f"{' and '.join(names)}: {SEVERAL_RULE.says}.", *dict.fromkeys(n for cell in cells for n in cell.notes)),
+        notes=(f"{list_of(names)}: {say(SEVERAL_RULE.says)}.", *dict.fromkeys(n for cell in cells for n in cell.notes)),
     )
 
 
@@ -259,7 +279,7 @@ def _with_second_figures(guide: Guide, priorities: Priorities, readings: Reading
     else:
         other = worst_tool(guide, operations, first, readings.basic_supplied)
     counted = other.within(cell)
-    words = INCREMENT_RULE.says if readings.path == "whole-path" else "all from the complete device on"
+    words = say(INCREMENT_RULE.says) if readings.path == "whole-path" else say("all from the complete device on")
     return replace(cell, beside=(Beside(words, counted.low, counted.high),))
 
 
@@ -271,4 +291,9 @@ def _fewest(guide: Guide, path: Path, readings: Readings) -> Beside | None:
     sure = more if path.part in guide.device.paired else 0
     open_steps = 0 if is_pairing_declared(guide.device) else more
     low, high = depth_points(fewest + sure + open_steps), depth_points(fewest + sure)
-    return Beside(f"fewest over the orders in which the same can be done: {fewest + sure} steps", low, high)
+    words = say_many(
+        "fewest over the orders in which the same can be done: {n} steps",
+        "fewest over the orders in which the same can be done: {n} steps",
+        fewest + sure,
+    )
+    return Beside(words, low, high)

@@ -8,6 +8,7 @@ from difflib import get_close_matches
 
 from generator.indices.counting import Counting
 from generator.indices.workings import Chosen, Option, Question
+from generator.languages import later
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,63 +36,67 @@ RECOMMENDED = Readings()
 QUESTIONS = (
     Question(
         "set-aside",
-        "Does setting a part aside on its cable end a step?",
-        (Option("ends-step", "yes, as (EU) 2023/2534 says"), Option("no-step", "no")),
+        later("Does setting a part aside on its cable end a step?"),
+        (Option("ends-step", later("yes, as (EU) 2023/2534 says")), Option("no-step", later("no"))),
     ),
     Question(
         "pairing",
-        "Does a part tied to the device by its code take 5 steps more once, or for notification and authorisation each?",
-        (Option("once", "5 steps a part"), Option("twice", "10 steps a part")),
+        later(
+            "Does a part tied to the device by its code take 5 steps more once, or for notification and authorisation each?"
+        ),
+        (Option("once", later("5 steps a part")), Option("twice", later("10 steps a part"))),
     ),
     Question(
         "path",
-        "Which fasteners and tools count for a part?",
+        later("Which fasteners and tools count for a part?"),
         (
-            Option("since-last-part", "those met after the priority part taken out before it"),
-            Option("whole-path", "all from the complete device on"),
+            Option("since-last-part", later("those met after the priority part taken out before it")),
+            Option("whole-path", later("all from the complete device on")),
         ),
     ),
     Question(
         "basic-supplied",
-        "What is a tool that is both basic and supplied?",
-        (Option("basic", "basic, the better class"), Option("supplied", "supplied")),
+        later("What is a tool that is both basic and supplied?"),
+        (Option("basic", later("basic, the better class")), Option("supplied", later("supplied"))),
     ),
     Question(
         "refit-cleaning",
-        "Do remains of glue that are cleaned off for reassembly count as steps?",
-        (Option("left-out", "no, the part is out by then"), Option("counted", "yes, one a glue joint made anew")),
+        later("Do remains of glue that are cleaned off for reassembly count as steps?"),
+        (Option("left-out", later("no, the part is out by then")), Option("counted",
+        later("yes, one a glue joint made anew"))),
     ),
     Question(
         "rounding",
-        "Is the sum rounded to two decimals before it is put in a class?",
+        later("Is the sum rounded to two decimals before it is put in a class?"),
         (
-            Option("exact", "no, the exact sum is"),
-            Option("half-up", "yes, a half upwards"),
-            Option("half-even", "yes, a half to the even digit"),
+            Option("exact", later("no, the exact sum is")),
+            Option("half-up", later("yes, a half upwards")),
+            Option("half-even", later("yes, a half to the even digit")),
         ),
     ),
     Question(
         "bare-hand",
-        "Are bare hands a tool?",
-        (Option("no-tool", "no"), Option("tool", "yes, so that putting a tool down ends a step")),
+        later("Are bare hands a tool?"),
+        (Option("no-tool", later("no")), Option("tool", later("yes, so that putting a tool down ends a step"))),
     ),
     Question(
         "tools-at-once",
-        "What do several tools used at the same time count?",
-        (Option("each", "one step each"), Option("one", "one step together")),
+        later("What do several tools used at the same time count?"),
+        (Option("each", later("one step each")), Option("one", later("one step together"))),
     ),
     Question(
         "unnamed-part",
-        "What is a priority part that no part of the guide names as its role?",
+        later("What is a priority part that no part of the guide names as its role?"),
         (
-            Option("unknown", "not known, any points"),
-            Option("absent", "not in the device, 5 points (never battery, display, back cover or folding mechanism)"),
+            Option("unknown", later("not known, any points")),
+            Option("absent", later("not in the device, 5 points (never battery, display, back cover or folding mechanism)")),
         ),
     ),
     Question(
         "beyond-need",
-        "Does what a step of the guide does besides what the part needs count?",
-        (Option("left-out", "no, only what must come before the part"), Option("counted", "yes, steps count whole")),
+        later("Does what a step of the guide does besides what the part needs count?"),
+        (Option("left-out", later("no, only what must come before the part")), Option("counted",
+        later("yes, steps count whole"))),
     ),
 )
 

@@ -10,18 +10,17 @@ from decimal import Decimal
 
 from generator.indices.basic_tools import ED, LIST, READ
 from generator.indices.workings import Basis, Rung
+from generator.languages import later
 
-ACT = "Delegated Regulation (EU) 2023/1669"
-NAME = "repairability index for smartphones and slate tablets"
-VERSION = "OJ L 214, 31 August 2023"
-APPLIES = "20 June 2025"
-STATEMENT = "Own estimate from this guide, not the label. The class on a label is declared by the supplier."
+ACT = later("Delegated Regulation (EU) 2023/1669")
+NAME = later("repairability index for smartphones and slate tablets")
+VERSION = later("OJ L 214, 31 August 2023")
+APPLIES = later("20 June 2025")
+STATEMENT = later("Own estimate from this guide, not the label. The class on a label is declared by the supplier.")
 SCALE = (1, 5)
 
-GUIDANCE = "public guidance for suppliers, in four languages"
-LIBRARY = "an open-source library written from the Official Journal"
-PAGE = "a public page on the index"
-ANALYST = "an analyst's article of 2025 on the index"
+LIBRARY = later("an open-source library written from the Official Journal")
+PAGE = later("a public page on the index")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,16 +50,16 @@ def _part(
 
 
 PARTS = (
-    _part("BAT", "battery", "0.30", "0.25", "(11)", may_be_absent=False),
-    _part("DA", "display assembly", "0.30", "0.25", "(25)", "display", may_be_absent=False),
-    _part("BC", "back cover", "0.10", "0.09", "(12)", "back cover assembly", may_be_absent=False),
-    _part("FFC", "front-facing camera", "0.05", "0.04", "(14)", "front-facing camera assembly", "front camera"),
-    _part("RFC", "rear-facing camera", "0.05", "0.04", "(15)", "rear-facing camera assembly", "rear camera"),
-    _part("EC", "external charging port", "0.05", "0.04", "(17)", "charging port", may_be_merged=True),
-    _part("BUT", "mechanical button", "0.05", "0.04", "(18)", "button", may_be_merged=True),
-    _part("MIC", "main microphone", "0.05", "0.04", "(19)", "main microphones", "microphone", may_be_merged=True),
-    _part("SPK", "speaker", "0.05", "0.04", "(20)", "loudspeaker", may_be_merged=True),
-    _part("FM", "folding mechanism", None, "0.17", "(21), (22)", "hinge", "hinge assembly",
+    _part("BAT", later("battery"), "0.30", "0.25", "(11)", may_be_absent=False),
+    _part("DA", later("display assembly"), "0.30", "0.25", "(25)", "display", may_be_absent=False),
+    _part("BC", later("back cover"), "0.10", "0.09", "(12)", "back cover assembly", may_be_absent=False),
+    _part("FFC", later("front-facing camera"), "0.05", "0.04", "(14)", "front-facing camera assembly", "front camera"),
+    _part("RFC", later("rear-facing camera"), "0.05", "0.04", "(15)", "rear-facing camera assembly", "rear camera"),
+    _part("EC", later("external charging port"), "0.05", "0.04", "(17)", "charging port", may_be_merged=True),
+    _part("BUT", later("mechanical button"), "0.05", "0.04", "(18)", "button", may_be_merged=True),
+    _part("MIC", later("main microphone"), "0.05", "0.04", "(19)", "main microphones", "microphone", may_be_merged=True),
+    _part("SPK", later("speaker"), "0.05", "0.04", "(20)", "loudspeaker", may_be_merged=True),
+    _part("FM", later("folding mechanism"), None, "0.17", "(21), (22)", "hinge", "hinge assembly",
           "mechanical display folding mechanism", "hinge or folding mechanism", may_be_absent=False),
 )  # fmt: skip
 
@@ -69,12 +68,12 @@ WEIGHTS = {code: Decimal(weight) for code, weight in (
 )}  # fmt: skip
 
 CRITERIA = {
-    "SDD": "disassembly depth",
-    "SF": "fasteners",
-    "ST": "tools",
-    "SSP": "spare parts",
-    "SSU": "software updates",
-    "SRI": "repair information",
+    "SDD": later("disassembly depth"),
+    "SF": later("fasteners"),
+    "ST": later("tools"),
+    "SSP": later("spare parts"),
+    "SSU": later("software updates"),
+    "SRI": later("repair information"),
 }
 
 LADDER = (
@@ -118,77 +117,93 @@ PRODUCT_POINTS = {"SSP": (1, 2, 3, 4, 5), "SSU": (1, 3, 5), "SRI": (1, 3, 5)}
 
 # --- what each rule rests on ---------------------------------------------------------------------------------------
 
-ANNEX = "Annex IV point 5"
-TWO_SOURCES = f"{GUIDANCE}; {LIBRARY}"
+ANNEX = later("Annex IV point 5")
+TWO_SOURCES = later(
+    "public guidance for suppliers, in four languages; an open-source library written from the Official Journal"
+)
 
 FORMULA = Basis(
-    ACT, ANNEX, "R = 0.25 depth + 0.15 fasteners + 0.15 tools + 0.15 spare parts + 0.15 updates + 0.15 information",
+    ACT, ANNEX, later("R = 0.25 depth + 0.15 fasteners + 0.15 tools + 0.15 spare parts + 0.15 updates + 0.15 information"),
     TWO_SOURCES, "secondary",
 )  # fmt: skip
 CLASS_BOUNDS = Basis(
-    ACT, "Annex II, Table 4", "A from 4.00, B from 3.35, C from 2.55, D from 1.75", TWO_SOURCES, "secondary"
+    ACT, later("Annex II, Table 4"), later("A from 4.00, B from 3.35, C from 2.55, D from 1.75"), TWO_SOURCES, "secondary"
 )
-PART_WEIGHTS = Basis(ACT, ANNEX, "each priority part has a weight; the weights sum to 1", LIBRARY, "secondary")
+PART_WEIGHTS = Basis(ACT, ANNEX, later("each priority part has a weight; the weights sum to 1"), LIBRARY, "secondary")
 DEPTH_TABLE = Basis(
-    ACT, ANNEX, "2 steps or fewer 5 points, 3 to 5 4, 6 to 10 3, 11 to 15 2, more 1", f"{ANALYST}; {LIBRARY}", "secondary"
+    ACT, ANNEX, later("2 steps or fewer 5 points, 3 to 5 4, 6 to 10 3, 11 to 15 2, more 1"),
+    later("an analyst's article of 2025 on the index; an open-source library written from the Official Journal"),
+    "secondary",
 )
 STEP_RULE = Basis(
-    ACT, ANNEX, "a step ends when a part is removed or the tool is changed; bare hands are no tool",
-    "recalled; the same stands in (EU) 2023/2534, Annex I (36) and Annex IV 5.1, read", "memory",
+    ACT, ANNEX, later("a step ends when a part is removed or the tool is changed; bare hands are no tool"),
+    later("recalled; the same stands in (EU) 2023/2534, Annex I (36) and Annex IV 5.1, read"), "memory",
 )  # fmt: skip
 AT_ONCE_RULE = Basis(
-    ACT, ANNEX, "of several tools needed at the same time each counts one step",
-    "recalled; the same stands in (EU) 2023/2534, Annex IV 5.1, read", "memory",
+    ACT, ANNEX, later("of several tools needed at the same time each counts one step"),
+    later("recalled; the same stands in (EU) 2023/2534, Annex IV 5.1, read"), "memory",
 )  # fmt: skip
 HEAT_RULE = Basis(
-    ACT, ANNEX, "heating, cleaning and removing traces count as steps",
-    "recalled; the same stands in (EU) 2023/2534, Annex IV 5.1, read", "memory",
+    ACT, ANNEX, later("heating, cleaning and removing traces count as steps"),
+    later("recalled; the same stands in (EU) 2023/2534, Annex IV 5.1, read"), "memory",
 )  # fmt: skip
 ASIDE_RULE = Basis(
-    ACT, ANNEX, "a part moved aside, still attached, counts as removed",
-    "taken over from (EU) 2023/2534, Annex IV 5.1, read", "recommended",
+    ACT, ANNEX, later("a part moved aside, still attached, counts as removed"),
+    later("taken over from (EU) 2023/2534, Annex IV 5.1, read"), "recommended",
 )  # fmt: skip
 PAIRING_RULE = Basis(
-    ACT, ANNEX, "a part whose code has to be notified or authorised from afar takes 5 steps more", LIBRARY, "secondary"
+    ACT, ANNEX, later("a part whose code has to be notified or authorised from afar takes 5 steps more"), LIBRARY,
+    "secondary"
 )
 FASTENER_TABLE = Basis(
-    ACT, ANNEX, "reusable 5, resupplied 3, removable 1; the worst counts",
-    f"{LIBRARY}; {ANALYST}; that the worst counts: recalled", "secondary",
+    ACT, ANNEX, later("reusable 5, resupplied 3, removable 1; the worst counts"),
+    later("an open-source library written from the Official Journal; an analyst's article of 2025 on the index; that the "
+    "worst counts: recalled"), "secondary",
 )  # fmt: skip
-REUSABLE_MEANS = Basis(ED, "Annex I (8)", "reusable: can be fully used again for the same purpose", READ, "verified")
-RESUPPLIED_MEANS = Basis(ED, "Annex I (9)", "resupplied: comes with the spare part at no extra cost", READ, "verified")
+REUSABLE_MEANS = Basis(ED, later("Annex I (8)"), later("reusable: can be fully used again for the same purpose"),
+    READ, "verified")
+RESUPPLIED_MEANS = Basis(ED, later("Annex I (9)"), later("resupplied: comes with the spare part at no extra cost"),
+    READ, "verified")
 REMOVABLE_MEANS = Basis(
-    ED, "Annex I (10)", "removable: not reusable, but comes off without damage or residue that prevents reassembly",
+    ED, later("Annex I (10)"),
+    later("removable: not reusable, but comes off without damage or residue that prevents reassembly"),
     READ, "verified",
 )  # fmt: skip
 INCREMENT_RULE = Basis(
-    ACT, ANNEX, "only what is met after the priority part taken out before this one", "recalled, without support", "memory"
+    ACT, ANNEX, later("only what is met after the priority part taken out before this one"),
+    later("recalled, without support"), "memory"
 )
 TOOL_TABLE = Basis(
-    ACT, ANNEX, "no tool 5, basic 4, supplied with the spare part 3, with the product 2, on public sale 1; the worst counts",
+    ACT, ANNEX,
+    later("no tool 5, basic 4, supplied with the spare part 3, with the product 2, on public sale 1; the worst counts"),
     LIBRARY, "secondary",
 )  # fmt: skip
 ON_SALE_MEANS = Basis(
-    ED, "Annex I (51)", "commercially available: on public sale, neither basic nor proprietary", READ, "verified"
+    ED, later("Annex I (51)"), later("commercially available: on public sale, neither basic nor proprietary"), READ,
+    "verified"
 )
 PROPRIETARY_MEANS = Basis(
-    ED, "Annex I (49)", "proprietary: not on public sale, or its patents not licensed fairly", READ, "verified"
+    ED, later("Annex I (49)"), later("proprietary: not on public sale, or its patents not licensed fairly"), READ, "verified"
 )
 BASIC_LIST = LIST
 ABSENT_RULE = Basis(
-    ACT, ANNEX, "a priority part the device does not have earns 5 points; the weights stay", LIBRARY, "secondary"
+    ACT, ANNEX, later("a priority part the device does not have earns 5 points; the weights stay"), LIBRARY, "secondary"
 )
 SEVERAL_RULE = Basis(
-    ACT, ANNEX, "of a part that is there several times the lowest counts, for each criterion by itself",
-    f"{LIBRARY}; the same stands in (EU) 2023/2534, Annex IV 5, read", "secondary",
+    ACT, ANNEX, later("of a part that is there several times the lowest counts, for each criterion by itself"),
+    later("an open-source library written from the Official Journal; the same stands in (EU) 2023/2534, Annex IV 5, read"),
+    "secondary",
 )  # fmt: skip
 MERGING_RULE = Basis(
-    ED, "Annex II B 1.1(1)(b)", "a small part may sit in a higher assembly, under conditions of reliability",
+    ED, later("Annex II B 1.1(1)(b)"), later("a small part may sit in a higher assembly, under conditions of reliability"),
     READ, "verified",
 )  # fmt: skip
-SPARE_TABLE = Basis(ACT, ANNEX, "spare parts to end users: display 1 point, up to all priority parts 5", PAGE, "secondary")
-UPDATE_TABLE = Basis(ACT, ANNEX, "updates for 7 years 5 points, 6 years 3, 5 years 1", f"{LIBRARY}; {PAGE}", "secondary")
+SPARE_TABLE = Basis(ACT, ANNEX, later("spare parts to end users: display 1 point, up to all priority parts 5"), PAGE,
+    "secondary")
+UPDATE_TABLE = Basis(ACT, ANNEX, later("updates for 7 years 5 points, 6 years 3, 5 years 1"),
+    later("an open-source library written from the Official Journal; a public page on the index"), "secondary",
+)
 INFORMATION_TABLE = Basis(
-    ACT, ANNEX, "information open to end users 5 points, free for professionals 3, for a fee 1",
-    f"{PAGE}; what the 3-point row means: recalled", "secondary",
+    ACT, ANNEX, later("information open to end users 5 points, free for professionals 3, for a fee 1"),
+    later("a public page on the index; what the 3-point row means: recalled"), "secondary",
 )  # fmt: skip
