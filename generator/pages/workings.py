@@ -138,7 +138,7 @@ class _Rules:
                 number=number,
                 act=f"{say(basis.act)}, {say(basis.clause)}",
                 says=sentence(say(basis.says)),
-                source=sentence("; ".join(say(piece) for piece in basis.source.split("; "))),
+                source=sentence(say(basis.source)),
                 tag=capital(tag_words(basis.tag)),
             )
             for basis, number in self.numbers.items()

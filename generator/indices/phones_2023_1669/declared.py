@@ -18,31 +18,34 @@ from generator.indices.phones_2023_1669.tables import (
     WEIGHTS,
 )
 from generator.indices.workings import Basis, Cell, Fact, Line
-from generator.languages import say, say_many
+from generator.languages import later, say, say_many
 from generator.orders.guide import Device
 
-EVERYTHING = frozenset({"all", "all parts", "all priority parts", "every priority part", "everything"})
-CAMERAS = {"cameras": ("FFC", "RFC"), "both cameras": ("FFC", "RFC")}
+EVERYTHING = frozenset(
+    {later("all"), later("all parts"), later("all priority parts"), later("every priority part"), later("everything")}
+)
+CAMERAS = {later("cameras"): ("FFC", "RFC"), later("both cameras"): ("FFC", "RFC")}
 
 INFORMATION: tuple[tuple[tuple[int, ...], frozenset[str]], ...] = (
     (
         (5,),
         frozenset(
-            {"open to everyone", "open to all", "open to end users", "public", "publicly available", "everyone", "end users",
-             "publicly available at no cost"}
+            {later("open to everyone"), later("open to all"), later("open to end users"), later("public"),
+             later("publicly available"), "everyone", "end users", later("publicly available at no cost")}
         ),
     ),
     (
         (3,),
         frozenset(
-            {"professionals at no cost", "professionals no cost", "professionals only no cost", "free for professionals",
-             "professionals free of charge", "professionals only free of charge"}
+            {later("professionals at no cost"), "professionals no cost", "professionals only no cost",
+             later("free for professionals"), later("professionals free of charge"), "professionals only free of charge"}
         ),
     ),
     (
         (1,),
         frozenset(
-            {"professionals for a fee", "professionals only for a fee", "professionals for a reasonable fee", "for a fee",
+            {later("professionals for a fee"), later("professionals only for a fee"),
+             later("professionals for a reasonable fee"), later("for a fee"),
              "professionals reasonable fee", "professionals at a reasonable and proportionate cost",
              "professionals only reasonable and proportionate cost"}
         ),
@@ -66,11 +69,12 @@ def _spare_parts(device: Device, is_foldable: bool) -> Cell:
     codes = _codes(written, every)
     if codes is None:
         return _not_understood("SSP", say("which spare parts end users can buy"), "index.spare_parts", written, SPARE_TABLE)
-    offered = say("to end users: {parts}", parts=written)
+    names = ", ".join(say(name.strip()) for name in written.split(","))
+    offered = say("to end users: {parts}", parts=names)
     levels = ((SPARE_LEVELS[0][0], every), *SPARE_LEVELS[1:])
     level = next((points for points, wanted in levels if wanted <= codes), None)
     if level is None:
-        words = say("to end users: {parts}; without the display, the tables have no row for it", parts=written)
+        words = say("to end users: {parts}; without the display, the tables have no row for it", parts=names)
         return _outside("SSP", words, SPARE_TABLE)
     return _known("SSP", level, offered, SPARE_TABLE)
 
@@ -114,7 +118,7 @@ def _information(device: Device) -> Cell:
     if points is None:
         return _not_understood("SRI", subject, "index.information", written, INFORMATION_TABLE)
     if len(points) == 1:
-        return _known("SRI", points[0], written, INFORMATION_TABLE)
+        return _known("SRI", points[0], say(written), INFORMATION_TABLE)
     note = say('"{words}" is 3 points in one source and 5 in another, so either is possible.', words=written)
     return _cell("SRI", points[-1], (Fact("SRI", subject, points),), written, points, INFORMATION_TABLE, notes=(note,))
 

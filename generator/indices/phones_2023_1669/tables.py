@@ -51,15 +51,17 @@ def _part(
 
 PARTS = (
     _part("BAT", later("battery"), "0.30", "0.25", "(11)", may_be_absent=False),
-    _part("DA", later("display assembly"), "0.30", "0.25", "(25)", "display", may_be_absent=False),
+    _part("DA", later("display assembly"), "0.30", "0.25", "(25)", later("display"), may_be_absent=False),
     _part("BC", later("back cover"), "0.10", "0.09", "(12)", "back cover assembly", may_be_absent=False),
-    _part("FFC", later("front-facing camera"), "0.05", "0.04", "(14)", "front-facing camera assembly", "front camera"),
-    _part("RFC", later("rear-facing camera"), "0.05", "0.04", "(15)", "rear-facing camera assembly", "rear camera"),
-    _part("EC", later("external charging port"), "0.05", "0.04", "(17)", "charging port", may_be_merged=True),
-    _part("BUT", later("mechanical button"), "0.05", "0.04", "(18)", "button", may_be_merged=True),
-    _part("MIC", later("main microphone"), "0.05", "0.04", "(19)", "main microphones", "microphone", may_be_merged=True),
-    _part("SPK", later("speaker"), "0.05", "0.04", "(20)", "loudspeaker", may_be_merged=True),
-    _part("FM", later("folding mechanism"), None, "0.17", "(21), (22)", "hinge", "hinge assembly",
+    _part("FFC", later("front-facing camera"), "0.05", "0.04", "(14)", "front-facing camera assembly",
+          later("front camera")),
+    _part("RFC", later("rear-facing camera"), "0.05", "0.04", "(15)", "rear-facing camera assembly", later("rear camera")),
+    _part("EC", later("external charging port"), "0.05", "0.04", "(17)", later("charging port"), may_be_merged=True),
+    _part("BUT", later("mechanical button"), "0.05", "0.04", "(18)", later("button"), may_be_merged=True),
+    _part("MIC", later("main microphone"), "0.05", "0.04", "(19)", "main microphones", later("microphone"),
+          may_be_merged=True),
+    _part("SPK", later("speaker"), "0.05", "0.04", "(20)", later("loudspeaker"), may_be_merged=True),
+    _part("FM", later("folding mechanism"), None, "0.17", "(21), (22)", later("hinge"), "hinge assembly",
           "mechanical display folding mechanism", "hinge or folding mechanism", may_be_absent=False),
 )  # fmt: skip
 
