@@ -10,7 +10,7 @@ from itertools import groupby
 from generator.languages import later, say, say_many
 from generator.orders.accounts import Accounts, accounts_of, pages_of
 from generator.orders.guide import Guide, Library
-from generator.pages.addresses import COMPARE, FEED, LIBRARY, route_page
+from generator.pages.addresses import COMPARE, FEED, LIBRARY, RULES_PAGE, route_page
 from generator.pages.compare import Compared, Comparison, comparison_of
 from generator.pages.feed import has_feed
 from generator.pages.frame import Crumb, Fact, FrameView, frame_of
@@ -79,6 +79,7 @@ class LibraryPage:
     comparison: Comparison | None
     compare_href: str
     feed_href: str
+    rules_href: str
 
 
 def library_page(library: Library, compared: Sequence[Compared] = ()) -> LibraryPage:
@@ -107,6 +108,7 @@ def library_page(library: Library, compared: Sequence[Compared] = ()) -> Library
         comparison=comparison,
         compare_href=COMPARE if is_list and compared else "",
         feed_href=FEED if has_feed(library) else "",
+        rules_href="" if library.folder else RULES_PAGE,
     )
 
 

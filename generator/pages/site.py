@@ -21,6 +21,7 @@ from generator.pages.addresses import (
     FIND_DATA,
     INDEX,
     LIBRARY,
+    RULES_PAGE,
     SAFETY,
     SEVERAL,
     SEVERAL_DATA,
@@ -46,6 +47,7 @@ from generator.pages.moving import Asked, film_files, film_name, frame_files
 from generator.pages.photos import PhotoView
 from generator.pages.published import published_files
 from generator.pages.route import RoutePage, part_page
+from generator.pages.rules import rules_page
 from generator.pages.safety import safety_page
 from generator.pages.scripts import WORDS, words_script
 from generator.pages.several import reached_parts, several_data, several_page, ways_of
@@ -120,6 +122,7 @@ def _shared_pages(library: Library, theme: Theme, lines: Sequence[Compared]) -> 
         TOOLS: set_page(theme, "tools", tools_page(library)),
         SAFETY: set_page(theme, "safety", safety_page(library)),
         CONTRIBUTE: set_page(theme, "contribute", contribute_page(library)),
+        **({} if library.folder else {RULES_PAGE: set_page(theme, "rules", rules_page(library))}),
         FIND: set_page(theme, "find", find_page(library)),
         FIND_DATA: find_data(library),
         INDEX: set_page(theme, "alphabet", alphabet_page(library)),

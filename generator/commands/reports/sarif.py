@@ -12,6 +12,8 @@ from urllib.parse import quote
 
 from generator import __version__
 from generator.orders.guide import Library
+from generator.pages.addresses import RULES_PAGE, canonical_address
+from generator.pages.rules import anchor_of
 from generator.rules import level_of
 from generator.rules.explanations import documentation, summary
 from generator.rules.finding import Edit, Finding, Mend, Reported
@@ -27,7 +29,7 @@ def sarif_report(library: Library, findings: Sequence[Reported]) -> str:
     rules = tuple(dict.fromkeys(found.rule for found in findings))
     run = {
         "tool": {
-            "driver": {"name": "Partway", "version": __version__, "rules": [_rule(rule) for rule in rules]},
+            "driver": {"name": "Partway", "version": __version__, "rules": [_rule(rule, library.address) for rule in rules]},
         },
         "columnKind": "unicodeCodePoints",
         "originalUriBaseIds": {ROOT: {"description": {"text": "The content folder."}}},
@@ -36,11 +38,14 @@ def sarif_report(library: Library, findings: Sequence[Reported]) -> str:
     return json.dumps({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}, ensure_ascii=False, indent=2) + "\n"
 
 
-def _rule(rule: str) -> dict[str, Any]:
+def _rule(rule: str, site: str | None) -> dict[str, Any]:
+    """site: the address of the library, whose page of rules tells more [3.49.12]; without one there is no such address."""
+    more = canonical_address(site, f"{RULES_PAGE}#{anchor_of(rule)}")
     return {
         "id": rule,
         "shortDescription": {"text": summary(rule)},
         "help": {"text": documentation(rule)},
+        **({"helpUri": more} if more else {}),
         "defaultConfiguration": {"level": level_of(rule)},
     }
 
