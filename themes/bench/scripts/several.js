@@ -275,6 +275,14 @@
     return [table, ...others.map((words) => made("p", "leftover__other", words))];
   }
 
+  /* What this way does without stands elsewhere: a step in the whole guide, a joint with the device. */
+  const elsewhere = { step: "guide.html", joint: "index.html" };
+  for (const link of main.querySelectorAll('a[href^="#"]')) {
+    const hash = link.getAttribute("href");
+    const page = elsewhere[hash.slice(1).split("-")[0]];
+    if (page && !byId(hash.slice(1))) link.href = page + hash;
+  }
+
   if (location.hash) {
     const target = location.hash;
     location.replace("#");
