@@ -92,7 +92,7 @@ def test_only_the_sites_own_files_run_and_nothing_is_fetched_from_elsewhere(name
                 assert key != "style", f"{path}: a style attribute, which the policy of the page forbids"
                 if key in ("src", "href", "data", "srcset"):
                     assert urlsplit(value).scheme in ("", "http", "https"), f"{path}: {value}"
-            if element.tag in ("img", "link") and element.attributes.get("rel") != "canonical":
+            if element.tag in ("img", "link") and element.attributes.get("rel") not in ("canonical", "alternate"):
                 address = element.attributes.get("src", element.attributes.get("href", ""))
                 assert not urlsplit(address).scheme and not address.startswith("//"), f"{path}: {address}"
         policy = next(e for e in page.elements if e.attributes.get("http-equiv") == "Content-Security-Policy")
