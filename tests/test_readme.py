@@ -152,6 +152,8 @@ def test_a_guide_of_your_own_is_tidy_and_builds(tmp_path: Path, monkeypatch: pyt
     assert "1 guide, " in run_in(tmp_path, monkeypatch, ["build"])
     assert (tmp_path / "site" / "schemas" / "anatomy.schema.json").is_file()
     assert '"$schema"' in run_in(tmp_path, monkeypatch, ["schema", "anatomy"])
+    assert "on `rules.html`" in README
+    assert 'id="order-held"' in (tmp_path / "site" / "rules.html").read_text("utf-8")
 
 
 def test_every_workflow_named_in_the_readme_is_printed(monkeypatch: pytest.MonkeyPatch) -> None:
