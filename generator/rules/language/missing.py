@@ -52,11 +52,11 @@ def _of_guide(guide: Guide, language: str) -> Iterator[Finding]:
     if bare:
         yield _finding(Place(guide.device.place.file), f"device.{language}.yaml", bare, language)
     anatomy = _record(own, "anatomy")
-    unnamed = [name for name in guide.anatomy.parts if anatomy is None or not _named(anatomy.parts, name)]
-    unnamed += [name for name in guide.anatomy.joints if anatomy is None or not _named(anatomy.joints, name)]
+    unnamed = [str(name) for name in guide.anatomy.parts if anatomy is None or not _named(anatomy.parts, name)]
+    unnamed += [str(name) for name in guide.anatomy.joints if anatomy is None or not _named(anatomy.joints, name)]
     if unnamed:
         place = Place(f"{guide.id}/anatomy.yaml")
-        yield _finding(place, f"anatomy.{language}.yaml", [str(name) for name in unnamed], language)
+        yield _finding(place, f"anatomy.{language}.yaml", unnamed, language)
     files = {(found.kind, found.id): found for found in own}
     for step in guide.steps:
         found = files.get(("step", step.id))
