@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from types import MappingProxyType
 from typing import Any
 
 from generator.anatomy.device import Anatomy
@@ -97,7 +96,7 @@ def _guide_in(
         tools=tools,
         supplies=supplies,
         notes=tuple(_note_in(note, of_note.get(note.part)) for note in guide.notes),
-        words=MappingProxyType({**words, **(record.words if record else {})}),
+        words={**words, **(record.words if record else {})},
         language=original,
         foreign=frozenset(foreign),
     )
