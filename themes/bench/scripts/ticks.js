@@ -69,7 +69,8 @@
     const last = steps.map(([id]) => ticked.has(id)).lastIndexOf(true);
     const next = steps[last + 1];
     said.textContent = done ? sayMany("{done} of {n} step ticked.", "{done} of {n} steps ticked.", steps.length, { done }) : say("Tick off each step at its foot.");
-    if (!partwayKept.works) said.textContent += ` ${say("This browser keeps nothing here: the ticks are gone when the page is closed.")}`;
+    const unkept = say("This browser keeps nothing here: the ticks are gone when the page is closed.");
+    if (!partwayKept.works) said.textContent += ` ${unkept}`;
     go.hidden = !done;
     go.href = next ? `#${next[0]}` : "#leftover";
     go.textContent = next ? say("Go on at step {number}", { number: next[1] }) : say("All steps are done: check what is left over");
