@@ -21,6 +21,7 @@ WIDTHS = (360, 768, 1280)
 KINDS = (
     "index.html", "tools.html", "safety.html", "find.html", "index-a-z.html", "tarn-5/several.html",
     "tarn-5/index.html", "tarn-5/guide.html", "tarn-5/to-battery.html", "tarn-5/workings.html", "tarn-5/changes.html",
+    "contribute.html", "tarn-5/correction.html",
 )  # fmt: skip
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 

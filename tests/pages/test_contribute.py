@@ -47,7 +47,8 @@ def without_sources() -> Mapping[str, str | bytes]:
 def of_length(count: int) -> Guide:
     """The lamp with its first step over and over, each under a name of its own."""
     lamp = guide("lamp")
-    order = tuple(replace(lamp.order[0], id=StepId(f"step-{n}"), title=f"Lift the shade for the {n}th time") for n in range(count))
+    first = lamp.order[0]
+    order = tuple(replace(first, id=StepId(f"step-{n}"), title=f"Lift the shade for the {n}th time") for n in range(count))
     return replace(lamp, order=order, alternatives=())
 
 
@@ -73,9 +74,10 @@ def test_the_foot_of_every_page_leads_to_it() -> None:
 def test_without_words_of_the_author_it_has_some_of_its_own() -> None:
     page = told(shelf())
     assert [each.words for each in page.all("h1")] == [TITLE]
-    assert [each.words for each in page.all("h2")] == ["What helps", "How it is sent", "What is looked at", "Under which licence"]
+    headings = ["What helps", "How it is sent", "What is looked at", "Under which licence"]
+    assert [each.words for each in page.all("h2")] == headings
     assert not page.all("h3")
-    assert [each.words for each in told(with_words(" \n\n")).all("h2")] == [each.words for each in page.all("h2")]
+    assert [each.words for each in told(with_words(" \n\n")).all("h2")] == headings
 
 
 def test_the_words_of_the_author_stand_above_what_the_program_adds() -> None:
