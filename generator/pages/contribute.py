@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from generator.languages import direction, say
 from generator.orders.guide import Library
-from generator.pages.addresses import CONTRIBUTE, CORRECTION, LIBRARY, WHOLE, source_address
+from generator.pages.addresses import CONTRIBUTE, CORRECTION, LIBRARY, RULES_PAGE, WHOLE, source_address
 from generator.pages.frame import Crumb, FrameView, frame_of
 from generator.pages.licences import licence_address
 from generator.pages.typography import held_html
@@ -28,13 +28,14 @@ class SourceLinks:
 
 @dataclass(frozen=True, slots=True)
 class ContributePage:
-    """prose: the author's words, empty where there are none. source_href: where a change to the library can be written."""
+    """prose: the author's words, empty where there are none. rules_href: every check in English, for the first language."""
 
     frame: FrameView
     prose: Markup
     author: str
     has_sources: bool
     devices: tuple[SourceLinks, ...]
+    rules_href: str
     licence: str
     licence_href: str
 
@@ -66,6 +67,7 @@ def contribute_page(library: Library) -> ContributePage:
         author=library.author or "",
         has_sources=source_address(library.sources, "library.yaml") is not None,
         devices=devices,
+        rules_href="" if library.folder else RULES_PAGE,
         licence=library.licence or "",
         licence_href=(licence_address(library.licence) or "") if library.licence else "",
     )

@@ -112,6 +112,12 @@ def test_hostile_words_stay_words(written: str) -> None:
     assert "Hello." in page.words
 
 
+def test_it_leads_to_the_rules_where_they_stand_beside_it() -> None:
+    site = demo_site()
+    assert "rules.html" in site and "rules.html" in links(Page(str(site["contribute.html"])))
+    assert not [href for href in links(Page(str(site["de/contribute.html"]))) if href.endswith("rules.html")]
+
+
 def test_it_says_the_licence_and_where_each_text_lies() -> None:
     found = links(told(shelf()))
     assert found["https://creativecommons.org/publicdomain/zero/1.0/"]
