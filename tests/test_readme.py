@@ -119,7 +119,8 @@ def test_a_published_site_has_what_the_readme_says(tmp_path: Path, monkeypatch: 
         assert {name for name in only_with_address if (tmp_path / "site" / name).is_file()} == found
         page = (tmp_path / "site" / "tarn-5" / "to-battery.html").read_text("utf-8")
         assert ('<link rel="canonical" href="https://bench.example/g/tarn-5/to-battery.html">' in page) is bool(words)
-        assert "step__source" not in page  # nothing says where sources are
+        # Nothing says where sources are: what a step leads to is the form on paper.
+        assert page.count('class="step__source"') == page.count('<p class="step__source"><a href="correction.html"') > 0
         assert (tmp_path / "site" / "tarn-5" / "changes.html").is_file()
 
 
