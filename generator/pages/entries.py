@@ -51,7 +51,8 @@ def entries_of(library: Library) -> Iterator[Entry]:
         yield from _of_guide(guide)
     for tool in library.tools.values():
         href = f"{TOOLS}#{anchor('tool', tool.id)}"
-        yield Entry("tool", held(capital(tool.name)), capital(library.word(tool.type)), href, tool.note or "")
+        sort = capital(library.word(tool.type)) if tool.type != "other" else ""
+        yield Entry("tool", held(capital(tool.name)), sort, href, tool.note or "")
     for supply in library.supplies.values():
         yield Entry("supply", held(capital(supply.name)), "", f"{TOOLS}#{anchor('supply', supply.id)}", supply.note or "")
 
