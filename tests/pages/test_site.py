@@ -108,7 +108,9 @@ def test_only_the_sites_own_files_run_and_nothing_is_fetched_from_elsewhere(name
 
 def data_scripts(path: str) -> tuple[str, ...]:
     """The script files that a page may run beside those of the theme: they hold data and nothing else."""
-    return ("find-index.js",) if path == "find.html" else (posixpath.join(posixpath.dirname(path), "several.js"),)
+    edition = "de/" if path.startswith("de/") else ""
+    found = f"{edition}find-index.js" if path == f"{edition}find.html" else posixpath.join(posixpath.dirname(path), "several.js")
+    return (found, f"{edition}words.js") if edition else (found,)
 
 
 @pytest.mark.parametrize("name", SITES)
