@@ -75,6 +75,15 @@ def test_each_language_has_its_own_words_or_shows_the_original(tmp_path: Path) -
     assert "contribute" in german.foreign
 
 
+def test_what_is_not_translated_is_told_as_a_note(tmp_path: Path) -> None:
+    source = read(tmp_path, contribute="Write.\n")
+    (found,) = (each for each in findings_of_everything(read_guides(source)) if each.rule == "language/missing")
+    assert found.finding.place.file == "contribute.md" and found.finding.mend is not None
+    assert "contribute.de.md" in found.finding.mend.text
+    source = read(tmp_path, contribute="Write.\n", contribute_de="Schreib.\n")
+    assert [each for each in findings_of_everything(read_guides(source)) if each.rule == "language/missing"] == []
+
+
 def test_words_in_a_further_language_alone_are_shown_there(tmp_path: Path) -> None:
     library = read_guides(read(tmp_path, contribute_de="Schreib.\n"))
     german = library_in(library, "de")

@@ -39,6 +39,10 @@ def _shared(library: Library, language: str) -> Iterator[Finding]:
         bare = [str(name) for name in entries if name not in said or said[name].name is None]
         if bare:
             yield _finding(Place(f"{kind}.yaml"), f"{kind}.{language}.yaml", bare, language)
+    said = next((found.body for found in own if found.kind == "contribute"), None)
+    if library.contribute is not None and _lacks(library.contribute, said):
+        file = library.contribute.place.file
+        yield _finding(Place(file), f"{file.removesuffix('.md')}.{language}.md", ["words"], language)
 
 
 def _of_guide(guide: Guide, language: str) -> Iterator[Finding]:
