@@ -404,7 +404,8 @@ def read_address(value: Any) -> str:
 def read_sources(value: Any) -> str:
     address = read_address(value)
     if "{path}" not in address or re.search("[{}]", address.replace("{path}", "").replace("{line}", "")):
-        raise refuse("path", WANTED_SOURCES, "it needs {path} where the path of a file goes; no braces but {path} and {line}")
+        reason = "it needs {path} where the path of a file goes; no braces but {path} and {line}"
+        raise refuse("path", WANTED_SOURCES, reason)
     return address
 
 

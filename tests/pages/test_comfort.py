@@ -69,7 +69,8 @@ def test_body_text_can_be_read_from_the_bench() -> None:
     Eyes of 6/6 tell letters of 5 minutes apart; twice that is read without strain.
     """
     sheet = (ROOT / "themes/bench/tokens.css").read_text("utf-8")
-    sizes = [16 * float(size) for size in re.findall(r"--size: ([\d.]+)rem", sheet)]  # 1 rem is 16 px where nobody asked for more
+    # 1 rem is 16 px where nobody asked for more.
+    sizes = [16 * float(size) for size in re.findall(r"--size: ([\d.]+)rem", sheet)]
     assert len(sizes) == 1, "phones have the size of other screens"
     (size,) = sizes
     assert size >= 19

@@ -109,7 +109,8 @@ def test_only_the_sites_own_files_run_and_nothing_is_fetched_from_elsewhere(name
 def data_scripts(path: str) -> tuple[str, ...]:
     """The script files that a page may run beside those of the theme: they hold data and nothing else."""
     edition = "de/" if path.startswith("de/") else ""
-    found = f"{edition}find-index.js" if path == f"{edition}find.html" else posixpath.join(posixpath.dirname(path), "several.js")
+    of_device = posixpath.join(posixpath.dirname(path), "several.js")
+    found = f"{edition}find-index.js" if path == f"{edition}find.html" else of_device
     return (found, f"{edition}words.js") if edition else (found,)
 
 
@@ -165,7 +166,8 @@ def test_a_device_has_a_page_for_itself_its_whole_guide_and_each_part() -> None:
         if len(reached_parts(survey_of(shelf(), guide))) > 1:
             wanted |= {f"{guide.id}/several.html", f"{guide.id}/several.js"}
         assert folder == wanted | {f"{guide.id}/to-{part}.html" for part in pages_of(guide)}
-    assert {"index.html", "tools.html", "safety.html", "find.html", "index-a-z.html", "contribute.html", "style.css"} <= set(site)
+    shared = ("index", "tools", "safety", "find", "index-a-z", "contribute")
+    assert {"style.css", *(f"{name}.html" for name in shared)} <= set(site)
 
 
 def test_a_run_that_frees_something_has_tray_sheets_on_both_papers() -> None:
