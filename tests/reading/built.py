@@ -38,6 +38,7 @@ KINDS = {
     "several, laid out": "demo/tarn-5/several.html?battery+charging-port",
     "one step alone": "demo/tarn-5/to-charging-port.html#only-step-unplug-battery",
     "workings": "demo/tarn-5/workings.html",
+    "changes": "demo/tarn-5/changes.html",
     "tray": "demo/tarn-5/tray.html",
     "tools": "demo/tools.html",
     "safety": "demo/safety.html",
