@@ -18,6 +18,7 @@ from playwright.sync_api import Browser
 
 from generator.commands import partway
 from tests.pages.reading import Page
+from tests.reading.built import Built
 
 SHELF = Path(__file__).parents[1] / "pages" / "shelf"
 NAME = """"Lamp" 'x' & </title><script>document.title = 1</script> ../../up \u0627\u0644"""
@@ -36,7 +37,7 @@ def two_heaters(folder: Path, name: str) -> Path:
     return content
 
 
-def built(folder: Path, languages: str) -> Path:
+def shelf_built(folder: Path, languages: str) -> Path:
     content = two_heaters(folder, json.dumps(NAME))
     library = content / "library.yaml"
     library.write_text(library.read_text("utf-8").replace("languages: [en]", f"languages: {languages}"), "utf-8")
@@ -47,7 +48,7 @@ def built(folder: Path, languages: str) -> Path:
 
 @pytest.fixture(scope="module", params=["[en]", "[en, de]"])
 def made(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return built(tmp_path_factory.mktemp("copied"), request.param)
+    return shelf_built(tmp_path_factory.mktemp("copied"), request.param)
 
 
 def copies(made: Path) -> list[Path]:
@@ -56,7 +57,19 @@ def copies(made: Path) -> list[Path]:
 
 def test_every_copy_works_with_the_network_off(browser: Browser, made: Path, tmp_path: Path) -> None:
     assert len(copies(made)) == 2 * (2 if (made / "site/de").is_dir() else 1)
-    for number, copy in enumerate(copies(made)):
+    follow(browser, copies(made), tmp_path)
+
+
+def test_the_copies_of_a_long_guide_with_photos_work_in_both_languages(
+    browser: Browser, built: Built, tmp_path: Path
+) -> None:
+    found = [built.root / "demo/tarn-5/tarn-5.zip", built.root / "demo/de/tarn-5/tarn-5.zip"]
+    follow(browser, found, tmp_path)
+
+
+def follow(browser: Browser, found: list[Path], tmp_path: Path) -> None:
+    """Unpacks copies, opens every page of them offline and looks where each of its links leads."""
+    for number, copy in enumerate(found):
         root = tmp_path / str(number)
         with ZipFile(copy) as archive:
             for name in archive.namelist():
