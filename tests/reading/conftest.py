@@ -16,7 +16,7 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
     return build_all(tmp_path_factory.mktemp("reading"))
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
     with sync_playwright() as playwright:
         quiet = ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
