@@ -66,7 +66,7 @@ def test_several_parts_are_ticked_and_their_one_way_is_laid_out_as_the_program_w
         page.get_by_label(f"choose the {guide.part(PartId(part)).name}", exact=True).check()
     route = route_to(*TRIO)
     assert f"{len(route.steps)}\u00a0steps out" in (page.locator(".pick__said").text_content() or "")
-    page.locator(".pick__details .pick__go a").click()
+    page.locator(".pick__go a").first.click()
     page.wait_for_selector("article.step")
     laid = page.locator("article").evaluate_all("all => all.map(one => one.id)")
     steps = [step.id for step in route.steps]
