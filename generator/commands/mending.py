@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Iterator, Sequence
 from difflib import unified_diff
 from pathlib import Path
@@ -11,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.commands.folders import Unreadable, load_library
 from generator.commands.kept_texts import keep
+from generator.commands.whole_files import put
 from generator.rules import findings_of_everything
 
 if TYPE_CHECKING:
@@ -90,13 +89,7 @@ def _write_all(root: Path, texts: dict[str, str]) -> None:
 
 
 def _replace(path: Path, text: str) -> None:
-    """Write beside and rename, so that the file is the old or the new text whole."""
     try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
-        with os.fdopen(handle, "wb") as file:
-            file.write(text.encode("utf-8"))
-        if path.exists():
-            Path(name).chmod(path.stat().st_mode)
-        Path(name).replace(path)
+        put(path, text.encode("utf-8"))
     except OSError as error:
         raise Unreadable(f"{path} cannot be written: {error.strerror}. It is as it was.") from error

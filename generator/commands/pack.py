@@ -131,21 +131,10 @@ def _refuse_to_overwrite(file: Path, kind: str, device: str, *, is_named: bool) 
 
 
 def _write(file: Path, data: bytes) -> None:
-    """Write beside and rename, so that the file is the old or the new one whole."""
-    import os
-    import tempfile
-
     from generator.commands.folders import Unreadable
+    from generator.commands.whole_files import put
 
-    beside = None
     try:
-        handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}-")
-        beside = Path(name)
-        with os.fdopen(handle, "wb") as opened:
-            opened.write(data)
-        beside.chmod(file.stat().st_mode & 0o777 if file.exists() else 0o644)
-        beside.replace(file)
+        put(file, data)
     except OSError as error:
-        if beside is not None:
-            beside.unlink(missing_ok=True)
         raise Unreadable(f"{file} cannot be written: {error.strerror}.") from error

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from generator.source.characters import with_plain_line_ends
+from generator.source.values import clock as film_clock
 
 MOST_WORDS = 60_000
 """About seven hours of speech."""
@@ -285,10 +286,7 @@ def clock(seconds: float) -> str:
     >>> clock(3750.4)
     '1:02:30'
     """
-    total = int(min(seconds, LATEST))
-    hours, rest = divmod(total, 3600)
-    minutes, left = divmod(rest, 60)
-    return f"{hours}:{minutes:02d}:{left:02d}" if hours else f"{minutes}:{left:02d}"
+    return film_clock(int(min(seconds, LATEST)))
 
 
 def index_at(words: Sequence[Word], at: float) -> int:

@@ -52,7 +52,6 @@ from generator.pages.typography import (
     TIMES,
     about_minutes,
     capital,
-    clock,
     counted,
     exact,
     held,
@@ -64,6 +63,7 @@ from generator.pages.typography import (
     times,
 )
 from generator.pages.wording import foreign_language, prose_html
+from generator.source.values import clock
 
 NAMES_LIMIT = 3
 """Names that a line of figures holds; more are counted."""

@@ -11,10 +11,11 @@ from generator.orders.stretches import Stretch, shots_of, watching
 from generator.orders.work import Step
 from generator.pages.addresses import WHOLE, anchor, film_at
 from generator.pages.survey import Survey
-from generator.pages.typography import DASH, clock
+from generator.pages.typography import DASH
 from generator.pages.video.chapters import Chapter, chapters_of_film, title_of
 from generator.pages.video.files import CHAPTER_LIST, CHAPTERS, DESCRIPTION, OVERLAY, VIDEO, WATCH_LIST, run_folder
 from generator.pages.wording import foreign_language
+from generator.source.values import clock
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,8 +25,9 @@ from generator.pages.figures import RailView, RunStacks, rail_view
 from generator.pages.joints import JointRowView, joint_rows
 from generator.pages.photos import PhotoView
 from generator.pages.survey import Survey
-from generator.pages.typography import DASH, NO_BREAK, about_minutes, capital, clock, held, measure
+from generator.pages.typography import DASH, NO_BREAK, about_minutes, capital, held, measure
 from generator.pages.wording import foreign_language, prose_html
+from generator.source.values import clock
 
 
 @dataclass(frozen=True, slots=True)

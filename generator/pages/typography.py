@@ -141,17 +141,6 @@ def quoted(text: str) -> str:
     return say("“{title}”", title=text)
 
 
-def clock(seconds: int) -> str:
-    """Film time: `m:ss` or `h:mm:ss`.
-
-    >>> clock(115), clock(3750)
-    ('1:55', '1:02:30')
-    """
-    minutes, rest = divmod(seconds, 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
-
-
 def capital(text: str) -> str:
     """The text with a capital first letter."""
     return text[:1].upper() + text[1:]

@@ -187,8 +187,8 @@ def _changed(name: str, before: Any, after: Any) -> FieldChange:
         gone = tuple(each for each in before if each not in after)
         came = tuple(each for each in after if each not in before)
         if gone or came:
-            return FieldChange(name, _written(gone), _written(came), is_part=True)
-    return field_change(name, _written(before), _written(after))
+            return FieldChange(name, written(gone), written(came), is_part=True)
+    return field_change(name, written(before), written(after))
 
 
 def _is_list(value: Any) -> bool:
@@ -202,7 +202,7 @@ def field_change(name: str, before: str | None, after: str | None) -> FieldChang
     return FieldChange(name, before, after, reworded(before or "", after or "") if is_text else ())
 
 
-def _written(value: Any) -> str | None:
+def written(value: Any) -> str | None:
     """A value as an author would write it; None for what is not told. Points and boxes are counted, not listed."""
     if value is None or value == () or value is False:
         return None
@@ -210,12 +210,12 @@ def _written(value: Any) -> str | None:
         return "yes"
     if isinstance(value, tuple):
         if all(isinstance(each, str | int | float) for each in value):
-            return ", ".join(_written(each) or "none" for each in value)
+            return ", ".join(written(each) or "none" for each in value)
         return str(len(value))
     if isinstance(value, float):
         return f"{value:g}"
     if is_dataclass(value) and "__str__" not in vars(type(value)):
-        return ", ".join(f"{each.name} {_written(getattr(value, each.name))}" for each in fields(value))
+        return ", ".join(f"{each.name} {written(getattr(value, each.name))}" for each in fields(value))
     return str(value)
 
 

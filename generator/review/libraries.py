@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import fields
 
 from generator.anatomy.joints import Joint
 from generator.orders.guide import Guide, Library
 from generator.review.changes import DeviceChange, FieldChange, LibraryChange
-from generator.review.devices import Media, device_change, field_change
+from generator.review.devices import Media, device_change, field_change, written
 from generator.review.matching import renamed
 from generator.rules.finding import Reported
 
@@ -96,15 +95,5 @@ def _kind(joint: Joint) -> str:
 
 
 def _told(old: Library, new: Library) -> tuple[FieldChange, ...]:
-    known = {each.name for each in fields(Library)}
-    changed = []
-    for name in TOLD:
-        if name in known and getattr(old, name) != getattr(new, name):
-            changed.append(field_change(name, _written(getattr(old, name)), _written(getattr(new, name))))
-    return tuple(changed)
-
-
-def _written(value: object) -> str | None:
-    if isinstance(value, tuple):
-        return ", ".join(str(each) for each in value)
-    return None if value is None else str(value)
+    pairs = ((name, getattr(old, name), getattr(new, name)) for name in TOLD)
+    return tuple(field_change(name, written(before), written(after)) for name, before, after in pairs if before != after)

@@ -26,8 +26,9 @@ from generator.review.changes import (
 )
 from generator.review.wording import Piece
 from generator.rules.finding import LEVELS, Reported
-from generator.rules.wording import clock, is_plural, listed, number, quoted, step_name
+from generator.rules.wording import is_plural, listed, number, quoted, step_name
 from generator.source.places import Place
+from generator.source.values import clock
 
 
 class Weight(StrEnum):

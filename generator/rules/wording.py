@@ -105,17 +105,6 @@ def number(value: float) -> str:
     return f"{value:.4f}".rstrip("0").rstrip(".")
 
 
-def clock(seconds: int) -> str:
-    """Film time as authors write it: `m:ss` or `h:mm:ss`.
-
-    >>> clock(115), clock(3750)
-    ('1:55', '1:02:30')
-    """
-    minutes, rest = divmod(seconds, 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
-
-
 DONE = {
     Verb.UNDO: "undone",
     Verb.LIFT: "lifted out",

@@ -67,7 +67,8 @@ def read_text(root: Path, relative: str) -> TextFile | Fault:
     if not _is_confined(root, path):
         return BadPath(place, shown(relative), "it is a link that leaves the content folder")
     try:
-        unsaved = _UNSAVED.get().get(os.path.realpath(path)) if _UNSAVED.get() else None
+        held = _UNSAVED.get()
+        unsaved = held.get(os.path.realpath(path)) if held else None
         data = _read_plain(path) if unsaved is None else unsaved.encode("utf-8", "surrogatepass")
     except FileNotFoundError:
         is_link = path.is_symlink()

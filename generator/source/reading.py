@@ -10,14 +10,14 @@ from types import MappingProxyType
 from typing import Any, Generic, TypeVar
 
 from generator.source.characters import shown
-from generator.source.checking import Checked, check_record, first_faults
-from generator.source.faults import BadPath, BrokenYaml, Fault, RawHtml, TooBig
+from generator.source.checking import check_record, first_faults
+from generator.source.faults import BadPath, Fault, RawHtml, TooBig
 from generator.source.files import Listing, NoContent, TextFile, list_folder, read_text
-from generator.source.front_matter import split_front_matter
 from generator.source.pictures import Refusal, refusal_of
 from generator.source.places import Place, Places
-from generator.source.prose import Prose, read_prose, split_refitting
+from generator.source.prose import Prose, read_prose
 from generator.source.records import AnatomyRecord, DeviceRecord, LibraryRecord, StepRecord, SupplyRecord, ToolRecord
+from generator.source.step_files import read_step_file
 from generator.source.translations import (
     CONTRIBUTE,
     Translation,
@@ -228,23 +228,10 @@ def _markdown_files(root: Path, folder: str, what: str, faults: list[Fault]) -> 
 
 
 def _read_step(root: Path, file: str, id: str, texts: dict[str, tuple[str, ...]], faults: list[Fault]) -> StepSource:
-    nothing = StepSource(id, file, None, Places(Place(file)), Prose("", Place(file)), None, False)
-    found = read_text(root, file)
-    if not isinstance(found, TextFile):
-        faults.append(found)
-        return nothing
-    texts[file] = found.lines
-    halves = split_front_matter(found.text, file)
-    if isinstance(halves, BrokenYaml):
-        faults.append(halves)
-        return nothing
-    checked: Checked[StepRecord] = check_record(read_yaml(halves.yaml, file, halves.yaml_line), StepRecord)
-    main, section = split_refitting(halves.body)
-    body = read_prose(main, file, halves.body_line)
-    refitting = read_prose(section[0], file, halves.body_line + section[1]) if section is not None else None
-    told = first_faults((*checked.faults, *body.faults, *(refitting.faults if refitting is not None else ())))
-    faults.extend(told)
-    return StepSource(id, file, checked.record, checked.places, body, refitting, not told)
+    read = read_step_file(root, file, StepRecord, texts, faults)
+    if read is None:
+        return StepSource(id, file, None, Places(Place(file)), Prose("", Place(file)), None, False)
+    return StepSource(id, file, read.checked.record, read.checked.places, read.body, read.refitting, not read.told)
 
 
 def _read_note(

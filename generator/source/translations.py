@@ -13,11 +13,10 @@ from typing import Any
 
 from generator.source.characters import shown
 from generator.source.checking import check_record, first_faults
-from generator.source.faults import BadPath, BrokenYaml, Fault, NotWords
+from generator.source.faults import BadPath, Fault, NotWords
 from generator.source.files import TextFile, list_folder, read_text
-from generator.source.front_matter import split_front_matter
 from generator.source.places import Place, Places
-from generator.source.prose import Prose, read_prose, split_refitting
+from generator.source.prose import Prose, read_prose
 from generator.source.records import (
     AnatomyWordsRecord,
     DeviceWordsRecord,
@@ -26,6 +25,7 @@ from generator.source.records import (
     StepRecord,
     StepWordsRecord,
 )
+from generator.source.step_files import read_step_file
 from generator.source.values import Id
 from generator.source.yaml_tree import read_yaml
 
@@ -146,24 +146,12 @@ def _read_step(
     root: Path, file: str, id: str, language: str, texts: dict[str, tuple[str, ...]], faults: list[Fault]
 ) -> Translation:
     original = f"{file.rpartition('/')[0]}/{id}.md"
-    nothing = Translation(language, "step", id, file, original, None, Places(Place(file)))
-    found = read_text(root, file)
-    if not isinstance(found, TextFile):
-        faults.append(found)
-        return nothing
-    texts[file] = found.lines
-    halves = split_front_matter(found.text, file)
-    if isinstance(halves, BrokenYaml):
-        faults.append(halves)
-        return nothing
-    tree = read_yaml(halves.yaml, file, halves.yaml_line)
-    checked = check_record(tree, StepWordsRecord)
-    told = [_as_words_only(fault, tree.places) for fault in checked.faults]
-    main, section = split_refitting(halves.body, ("refitting", *REFITTING.get(language.partition("-")[0], ())))
-    body = read_prose(main, file, halves.body_line)
-    refitting = read_prose(section[0], file, halves.body_line + section[1]) if section is not None else None
-    faults.extend(first_faults((*told, *body.faults, *(refitting.faults if refitting is not None else ()))))
-    return Translation(language, "step", id, file, original, checked.record, checked.places, body, refitting)
+    headings = REFITTING.get(language.partition("-")[0], ())
+    read = read_step_file(root, file, StepWordsRecord, texts, faults, headings=headings, as_told=_as_words_only)
+    if read is None:
+        return Translation(language, "step", id, file, original, None, Places(Place(file)))
+    checked = read.checked
+    return Translation(language, "step", id, file, original, checked.record, checked.places, read.body, read.refitting)
 
 
 def _as_words_only(fault: Fault, places: Places) -> Fault:

@@ -73,6 +73,17 @@ def refuse(kind: str, wanted: str, reason: str = "") -> PydanticCustomError:
     return PydanticCustomError(kind, "not what belongs here", {"wanted": wanted, "reason": reason})
 
 
+def clock(seconds: int) -> str:
+    """Film time as authors write it and pages show it: `m:ss` or `h:mm:ss`.
+
+    >>> clock(115), clock(3750)
+    ('1:55', '1:02:30')
+    """
+    minutes, rest = divmod(seconds, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
+
+
 def is_id(text: str) -> bool:
     """Whether `text` can name a part, joint, tool, supply, step or device."""
     return len(text) <= LONGEST_ID and _ID.fullmatch(text) is not None

@@ -29,7 +29,8 @@ from generator.orders.walk import Unmet
 from generator.rules.mends import mend_of
 from generator.rules.prose import instructions
 from generator.rules.sentences import reason_sentence, what_holds_it, what_is_wrong, when_it_happens
-from generator.rules.wording import clock, counted, is_plural, listed, near_names, steps_later
+from generator.rules.wording import counted, is_plural, listed, near_names, steps_later
+from generator.source.values import clock
 from tests.rules.cases import GOOD, library_of
 
 SCREWS, PLUG, GLUE = JointId("back-screws"), JointId("battery-plug"), JointId("battery-glue")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from base64 import b64encode
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from urllib.request import url2pathname
 
@@ -38,11 +39,15 @@ CONTENT_MARKS = ("library.yaml", "tools.yaml")
 
 @dataclass(frozen=True)
 class Read:
-    """A content folder as the editor holds it: the library of the device asked about, and every mention in all files."""
+    """A content folder as the editor holds it."""
 
     root: Path
     library: Library
-    mentions: tuple[Mention, ...]
+
+    @cached_property
+    def mentions(self) -> tuple[Mention, ...]:
+        """Every mention in all files; found when first asked for, since judging needs none."""
+        return mentions_of(self.library.texts)
 
     def guide(self, file: str) -> Guide | None:
         device = file.partition("/")[0] if "/" in file else ""
@@ -70,7 +75,7 @@ def server_for(content: str | None) -> LanguageServer:
         except (NoContent, OSError):
             return None
         file = path.resolve().relative_to(root.resolve()).as_posix()
-        return Read(root, library, mentions_of(library.texts)), file
+        return Read(root, library), file
 
     def named(uri: str, position: lsp.Position) -> tuple[Read, str, Mention] | None:
         found = read(uri)

@@ -11,9 +11,9 @@ from generator.orders.stretches import PAUSE, shots_of
 from generator.orders.work import Step
 from generator.pages.addresses import anchor
 from generator.pages.survey import Survey
-from generator.pages.typography import clock
 from generator.pages.video.plain import shortened
 from generator.pages.video.track import Cue, track_of
+from generator.source.values import clock
 
 LEAST = PAUSE
 """Seconds that a chapter of a list lasts at least, and the first begins with the film: common practice among players."""

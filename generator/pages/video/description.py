@@ -17,9 +17,9 @@ from generator.orders.work import Step
 from generator.pages.addresses import DEVICE, canonical_address, route_page
 from generator.pages.cautions import Panel, gathered
 from generator.pages.survey import Stop, Survey, up_to_stop
-from generator.pages.typography import clock
 from generator.pages.video.chapters import chapter_list, chapters_of_film, title_of
 from generator.pages.video.plain import plain, shortened, times_of, weight
+from generator.source.values import clock
 
 LIMIT = 5000
 """Characters that the box below a film takes: common practice among players."""

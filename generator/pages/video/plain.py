@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from generator.orders.stretches import Stretch
-from generator.pages.typography import NO_BREAK, clock
+from generator.pages.typography import NO_BREAK
 from generator.source.characters import UNSEEN
+from generator.source.values import clock
 
 LONGEST = 200
 """Characters of one name or sentence that a list shows."""

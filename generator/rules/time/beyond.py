@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.orders.guide import Guide
 from generator.rules.finding import Finding, Mend
-from generator.rules.wording import clock
+from generator.source.values import clock
 
 
 def beyond(guide: Guide) -> Iterator[Finding]:

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from generator.orders.guide import Guide
 from generator.orders.work import Step
 from generator.rules.finding import Finding, Mend
-from generator.rules.wording import clock, step_name
+from generator.rules.wording import step_name
+from generator.source.values import clock
 
 
 def overlap(guide: Guide) -> Iterator[Finding]:

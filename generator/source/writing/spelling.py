@@ -9,6 +9,7 @@ from typing import Any
 from generator.source.values import (
     Duration,
     FilmSpan,
+    clock,
     read_film_length,
     read_line,
     read_reason,
@@ -60,9 +61,9 @@ def _spelled(text: str, read: Reader) -> str:
         return _duration(bare)
     number = _NUMBER.match(bare)
     if read == FilmSpan.read:
-        return "-".join(_clock(_seconds(each)) for each in re.split(r"\s?[-–]\s?", bare))
+        return "-".join(clock(_seconds(each)) for each in re.split(r"\s?[-–]\s?", bare))
     if read == read_film_length:
-        return _clock(_seconds(bare))
+        return clock(_seconds(bare))
     if number is None:
         return text
     if read == read_temperature:
@@ -85,8 +86,3 @@ def _seconds(text: str) -> int:
     """Seconds of a time in the film, which may be its very start. ValueError for what is no time."""
     return FilmSpan.read(text).start
 
-
-def _clock(seconds: int) -> str:
-    minutes, rest = divmod(seconds, 60)
-    hours, left = divmod(minutes, 60)
-    return f"{hours}:{left:02}:{rest:02}" if hours else f"{minutes}:{rest:02}"
