@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from generator.languages import say
 from generator.orders.guide import Library
 from generator.pages.addresses import FIND, FIND_DATA, INDEX
-from generator.pages.entries import entries_of
+from generator.pages.entries import entries_of, kind_words
 from generator.pages.frame import Crumb, FrameView, frame_of
 from generator.pages.scripts import FINDING, data_script
 
@@ -36,5 +36,5 @@ def find_page(library: Library) -> FindPage:
 
 def find_data(library: Library) -> str:
     """The entries as the script file that the page loads: rows of kind, name, where, address and text."""
-    rows = [[entry.kind, entry.name, entry.where, entry.href, entry.text] for entry in entries_of(library)]
+    rows = [[kind_words(entry.kind), entry.name, entry.where, entry.href, entry.text] for entry in entries_of(library)]
     return data_script("partwayEntries", rows)

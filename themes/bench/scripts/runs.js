@@ -92,8 +92,8 @@ const partwayRuns = (() => {
   const factsOf = (run, stepHref = null) => {
     const lines = [[say("Steps"), run.stop === null ? say("{number} out, {number} back", { number: run.steps.length }) : say("{number}, then it stops", { number: run.steps.length })]];
     if (run.seconds !== null) lines.push([say("Minutes"), say("{time} out", { time: minutes(run.seconds) })]);
-    lines.push([say("Screws"), String(run.screws)], [say("Tools"), listed(run.tools) || say("bare hands")]);
-    if (run.supplies.length) lines.push([say("Used up"), listed(run.supplies)]);
+    lines.push([say("Screws"), String(run.screws)], [say("Tools"), run.tools.join("; ") || say("bare hands")]);
+    if (run.supplies.length) lines.push([say("Used up"), run.supplies.join("; ")]);
     const facts = made("dl", "facts", ...lines.map(([label, value]) => made("div", "facts__line", made("dt", "", label), made("dd", "", value))));
     const risks = made("ul", "risks", ...run.risks.map(({ level, signal, hazard, steps }) => {
       const where = stepsWords(steps);

@@ -11,6 +11,7 @@
   const parts = partsIn(decodeURIComponent(location.search.slice(1)));
   const run = parts.length ? runTo(parts) : null;
   if (!run || !run.steps.length) return;
+  for (const other of document.querySelectorAll("a.masthead__language")) other.search = location.search;
 
   const count = run.steps.length;
   const byId = (id) => document.getElementById(id);
