@@ -33,6 +33,7 @@ def compare(old: str, new: str, content: str, layout: str, to: str | None) -> No
     from generator.commands.folders import Unreadable, read_theme
     from generator.commands.reports.changes import change_as_json, change_as_markdown, change_as_text
     from generator.commands.revisions import state_of
+    from generator.commands.whole_files import put_new
     from generator.handover.review_sheet import review_sheet
     from generator.review.sentences import is_worse, told_of, told_of_library
 
@@ -53,10 +54,9 @@ def compare(old: str, new: str, content: str, layout: str, to: str | None) -> No
         click.echo(text, nl=False)
     else:
         try:
-            with Path(to).open("x", encoding="utf-8", newline="\n") as file:
-                file.write(text)
+            put_new(Path(to), text.encode("utf-8"))
         except OSError as error:
-            raise Unreadable(f"{to} cannot be written: {error.strerror}.") from error
+            raise Unreadable(f"{to} cannot be written: {error.strerror}. Name another file with --to.") from error
     worse = is_worse(told_of_library(change)) or any(is_worse(told_of(device)) for device in change.devices)
     raise SystemExit(1 if worse else 0)
 

@@ -76,10 +76,13 @@ def new(
     def asked(question: str, given: Any, standing: Any, kind_of: Any = None) -> Any:
         if given is not None or yes:
             return standing if given is None else given
-        return click.prompt(question, default=standing, type=kind_of, err=True)
+        try:
+            return click.prompt(question, default=standing, type=kind_of, err=True)
+        except click.Abort:
+            raise Unreadable("Nobody answered. Give the answers as options, or --yes. Nothing was written.") from None
 
     answers = Answers(
-        name=asked("What is the device called?", name, default.name),
+        name=_name(asked("What is the device called?", name, default.name)),
         kind=asked("Which kind is it, for the published indices?", kind, default.kind, click.Choice(KINDS)),
         faces=_faces(asked("Which sides is it laid on, the first first?", faces, ", ".join(default.faces))),
         power=asked("Where does its power come from?", power, default.power, click.Choice(POWERS)),
@@ -168,6 +171,21 @@ def _likes() -> Mapping[str, Mapping[str, Any]]:
 
     likes: Mapping[str, Mapping[str, Any]] = read_yaml((STARTS / "likes.yaml").read_text("utf-8"), "likes.yaml").value
     return likes
+
+
+def _name(given: str) -> str:
+    """The name as the reader takes it: one line of text that can be seen."""
+    from generator.commands.folders import Unreadable
+    from generator.source.characters import UNSEEN, shown
+    from generator.source.values import read_line
+
+    try:
+        name = read_line(given)
+    except ValueError:
+        name = ""
+    if not name or UNSEEN.search(name):
+        raise Unreadable(f'"{shown(given)}" cannot be the name of a device. Write one line of text with --name.')
+    return name
 
 
 def _faces(given: str) -> tuple[str, ...]:

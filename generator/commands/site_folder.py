@@ -36,12 +36,17 @@ def replace_site(target: Path, pages: Mapping[str, str | bytes]) -> None:
 def replace_folder(target: Path, files: Mapping[str, str | bytes], kept: Iterable[str]) -> None:
     """Make `target` hold `files` and those of its own that are `kept`, by path; OSError leaves it as it was."""
     staged = _beside(target, "new")
+    _refuse_foreign(_beside(target, "old"))
     _remove(staged)
-    for path in sorted(files):
-        data = files[path]
-        _put(staged / path, data.encode("utf-8") if isinstance(data, str) else data)
-    for path in kept:
-        _copy(target / path, staged / path)
+    try:
+        for path in sorted(files):
+            data = files[path]
+            _put(staged / path, data.encode("utf-8") if isinstance(data, str) else data)
+        for path in kept:
+            _copy(target / path, staged / path)
+    except OSError:
+        _remove(staged)
+        raise
     _swap(target, staged)
 
 
@@ -49,7 +54,15 @@ def recover(target: Path) -> None:
     """Put the old folder back where the machine died between the two renames."""
     old = _beside(target, "old")
     if old.is_dir() and not target.exists():
+        _refuse_foreign(old)
         old.replace(target)
+
+
+def _refuse_foreign(folder: Path) -> None:
+    """What stands under the name of the old files is removed or put back only where we made it, which its list tells."""
+    names = [path.name for path in folder.iterdir()] if folder.is_dir() else []
+    if names and not any(name.startswith(".partway") for name in names):
+        raise Unreadable(f"{folder} stands where the old files go for a moment, and was not made here. Move it away.")
 
 
 def _kept_files(target: Path) -> tuple[str, ...]:
@@ -66,7 +79,7 @@ def _kept_files(target: Path) -> tuple[str, ...]:
                 f"{target} holds files that no build wrote, such as {foreign[0]}. Name an empty folder with --to."
             )
         return tuple(present)
-    written = set(manifest.read_text("utf-8").splitlines()) | {MANIFEST}
+    written = set(manifest.read_text("utf-8", errors="replace").splitlines()) | {MANIFEST}
     return tuple(path for path in present if path not in written)
 
 

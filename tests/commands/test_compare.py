@@ -179,3 +179,16 @@ def test_devices_come_and_go_and_change_their_name(tmp_path: Path) -> None:
     shutil.rmtree(new / "tarn-five")
     gone = run(str(LIBRARY), str(new))
     assert gone.exit_code == 1 and "The guide to the Veldrun Tarn 5 is gone." in gone.output
+
+
+def test_a_page_that_does_not_fit_leaves_no_half_of_itself(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from generator.commands import whole_files
+
+    def full(path: Path, data: bytes) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(whole_files, "put_new", full)
+    page = tmp_path / "change.html"
+    result = run(str(LIBRARY), str(LIBRARY), "--to", str(page))
+    assert result.exit_code == 2 and "No space left on device. Name another file with --to." in result.output
+    assert not page.exists()
